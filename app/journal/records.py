@@ -1,0 +1,226 @@
+"""What the journal keeps: plain data, one class a thing, no behaviour.
+
+Instants are UTC seconds with the local offset beside them (`Moment`); times a person
+agreed with the clock on the wall ("Saturday 18:00") are wall-clock text without a zone
+(`"2027-03-06T18:00"`), so that travel or a clock change does not move them.
+"""
+
+from typing import Literal
+
+from attrs import field, frozen
+
+from app.cure.mix import MixRequest
+
+Stage = Literal[
+    "buy",
+    "thaw",
+    "trim",
+    "mix",
+    "chill",
+    "cure",
+    "turn",
+    "end",
+    "soak",
+    "dry",
+    "rub",
+    "smoke",
+    "wrap",
+    "finish",
+    "tender",
+    "rest",
+    "slice",
+    "store",
+]
+"""The stages of the work, in the order they come; the keys of every plan and entry."""
+
+Spot = Literal["flat", "point", "middle", "edge", "pit", "fridge", "brine", "other"]
+"""Where a thermometer or a probe was put."""
+
+
+@frozen
+class Moment:
+    """An instant: seconds since 1970-01-01 UTC, and the local offset in force then [min]."""
+
+    utc_s: float
+    offset_min: int = 0
+
+
+@frozen
+class Weight:
+    """A weighing. `of` says what lay on the scale."""
+
+    grams: float
+    of: Literal["green", "trimmed", "cured", "soaked", "smoked", "rested", "trimmings"] = "green"
+
+
+@frozen
+class Temperature:
+    celsius: float
+    spot: Spot = "flat"
+
+
+@frozen
+class Feel:
+    """How the probe went in: four plain steps, with the reading taken there, if any."""
+
+    step: Literal["hard", "firm", "nearly", "soft"]
+    spot: Spot = "flat"
+    celsius: float | None = None
+
+
+@frozen
+class Decision:
+    """A choice at a turning point, so that it can be compared with later ones."""
+
+    choice: Literal["wrapped", "not_yet", "pulled", "keep_going"]
+    pit_c: float | None = None
+    core_c: float | None = None
+
+
+@frozen
+class Note:
+    text: str
+
+
+@frozen
+class PhotoTaken:
+    """A photo in its place in the record; the picture itself lies in the photo store."""
+
+    photo_id: str
+    caption: str = ""
+
+
+@frozen
+class Cost:
+    amount: float
+    currency: str = ""
+    what: str = ""
+
+
+EntryBody = Weight | Temperature | Feel | Decision | Note | PhotoTaken | Cost
+
+
+@frozen
+class Entry:
+    """One line of a batch's record."""
+
+    id: str
+    batch_id: str
+    at: Moment
+    stage: Stage
+    body: EntryBody
+    changed: Moment
+    schema: int = 1
+
+
+@frozen
+class Step:
+    """One step of a plan: when it falls due by the wall clock, and what became of it."""
+
+    id: str
+    stage: Stage
+    due: str
+    title: str = ""
+    minutes: float = 0.0
+    done: Moment | None = None
+    skipped: bool = False
+    moved_by_hand: bool = False
+    reminder: bool = True
+
+
+@frozen
+class SliceOutcome:
+    """What the cut face and the tasting said. Scores run from 1 to 5; None is not scored.
+
+    `grey_percent` is the part of the thickness the cure never reached.
+    For salt, smoke and pepper 3 is right, 1 far too little, 5 far too much;
+    for tenderness and moisture 5 is best.
+    """
+
+    at: Moment
+    bend: Literal["cracks", "bends", "falls_apart"] | None = None
+    grey_percent: float | None = None
+    pale_percent: float | None = None
+    thickness_mm: float | None = None
+    salt: int | None = None
+    smoke: int | None = None
+    pepper: int | None = None
+    tenderness: int | None = None
+    moisture: int | None = None
+    again: bool | None = None
+    rating: int | None = None
+    notes: str = ""
+
+
+@frozen
+class Batch:
+    """One piece of meat from purchase to plate."""
+
+    id: str
+    name: str
+    cut: str
+    created: Moment
+    changed: Moment
+    mix: MixRequest
+    thickness_mm: float | None = None
+    fat_cap_on: bool = False
+    serve: str | None = None
+    plan: tuple[Step, ...] = ()
+    outcome: SliceOutcome | None = None
+    cover_photo_id: str | None = None
+    repeated_from: str | None = None
+    demonstration: bool = False
+    finished: bool = False
+    schema: int = 1
+
+
+@frozen
+class Photo:
+    """What is known of a stored picture. Pixels are upright, at most 2048 px on a side."""
+
+    id: str
+    batch_id: str
+    taken: Moment
+    stage: Stage
+    width: int
+    height: int
+    stored_bytes: int
+    neutral_rgb: tuple[int, int, int] | None = None
+    schema: int = 1
+
+
+@frozen
+class Kit:
+    """The cook's own settings and things: one document."""
+
+    system: Literal["us", "metric", "both"] = "us"
+    rules: str = "us"
+    own_limit_ppm: float | None = None
+    theme: Literal["auto", "light", "dark", "outdoor"] = "auto"
+    salts: tuple["OwnSalt", ...] = ()
+    containers: tuple["OwnContainer", ...] = ()
+    thermometer_offset_c: float = 0.0
+    last_backup: Moment | None = None
+    schema: int = 1
+
+
+@frozen
+class OwnSalt:
+    """A curing salt as its label states it."""
+
+    id: str
+    name: str
+    nitrite_percent: float
+    nitrate_percent: float = 0.0
+
+
+@frozen
+class OwnContainer:
+    """A container by its inner shape; a round one has `width_mm` as its diameter and no depth."""
+
+    id: str
+    name: str
+    shape: Literal["box", "round", "bag"] = "box"
+    length_mm: float = field(default=0.0)
+    width_mm: float = field(default=0.0)
+    height_mm: float = field(default=0.0)
