@@ -1,0 +1,168 @@
+"""Fields for quantities and choices between a few things.
+
+A field keeps what was typed, whatever it is; the screen parses it and hands back an
+error sentence to show under it.
+"""
+
+from collections.abc import Callable, Sequence
+
+import flet as ft
+
+from app.widgets.theme import TARGET
+
+
+def quantity_field(
+    label: str,
+    value: str,
+    on_change: Callable[[str], object],
+    *,
+    error: str | None = None,
+    helper: str | None = None,
+    unit: str | None = None,
+    large: bool = False,
+    words_allowed: bool = False,
+    autofocus: bool = False,
+    on_submit: Callable[[], object] | None = None,
+) -> ft.TextField:
+    """A field for a number with its unit. `unit` is what a bare number means, and is shown."""
+    return ft.TextField(
+        label=f"{label} ({unit})" if unit else label,
+        value=value,
+        error=error,
+        error_max_lines=4,
+        helper=helper,
+        helper_max_lines=3,
+        text_size=32 if large else 20,
+        text_style=ft.TextStyle(weight=ft.FontWeight.W_700) if large else None,
+        keyboard_type=ft.KeyboardType.TEXT if words_allowed else ft.KeyboardType.NUMBER,
+        autocorrect=False,
+        enable_suggestions=False,
+        autofocus=autofocus,
+        filled=True,
+        fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
+        border_color=ft.Colors.OUTLINE,
+        focused_border_color=ft.Colors.PRIMARY,
+        focused_border_width=2,
+        border_radius=10,
+        content_padding=ft.Padding(left=14, top=16, right=14, bottom=16),
+        on_change=lambda e: on_change(e.control.value or ""),
+        on_submit=(lambda _: on_submit()) if on_submit else None,
+    )
+
+
+def text_field(
+    label: str,
+    value: str,
+    on_change: Callable[[str], object],
+    *,
+    error: str | None = None,
+    lines: int = 1,
+    hint: str | None = None,
+) -> ft.TextField:
+    """A field for words."""
+    return ft.TextField(
+        label=label,
+        value=value,
+        error=error,
+        error_max_lines=3,
+        hint_text=hint,
+        text_size=17,
+        multiline=lines > 1,
+        min_lines=lines if lines > 1 else None,
+        max_lines=max(lines, 6) if lines > 1 else 1,
+        filled=True,
+        fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
+        border_color=ft.Colors.OUTLINE,
+        focused_border_color=ft.Colors.PRIMARY,
+        border_radius=10,
+        capitalization=ft.TextCapitalization.SENTENCES,
+        on_change=lambda e: on_change(e.control.value or ""),
+    )
+
+
+def choice(
+    label: str,
+    options: Sequence[tuple[str, str]],
+    chosen: str | None,
+    on_choose: Callable[[str], object],
+    *,
+    show_label: bool = True,
+) -> ft.Control:
+    """One of a few: each its own button, the chosen one filled and ticked.
+
+    Options are pairs of key and words. A screen reader hears "<label>: <words>, selected".
+    """
+    buttons: list[ft.Control] = [
+        _option(label, words, key == chosen, lambda key=key: on_choose(key))  # type: ignore[misc]
+        for key, words in options
+    ]
+    inside: list[ft.Control] = []
+    if show_label:
+        inside.append(
+            ft.Text(label, size=15, color=ft.Colors.ON_SURFACE_VARIANT, weight=ft.FontWeight.W_600)
+        )
+    inside.append(ft.Row(buttons, wrap=True, spacing=8, run_spacing=8))
+    return ft.Column(inside, spacing=6)
+
+
+def _option(label: str, words: str, selected: bool, on_press: Callable[[], object]) -> ft.Control:
+    ink = ft.Colors.ON_PRIMARY_CONTAINER if selected else ft.Colors.ON_SURFACE
+    return ft.TextButton(
+        content=ft.Text(
+            words,
+            size=16,
+            color=ink,
+            weight=ft.FontWeight.W_700 if selected else ft.FontWeight.W_500,
+            semantics_label=f"{label}: {words}" + (", chosen" if selected else ""),
+        ),
+        icon=ft.Icon(ft.Icons.CHECK, color=ink, size=18) if selected else None,
+        height=TARGET - 4,
+        style=ft.ButtonStyle(
+            bgcolor=ft.Colors.PRIMARY_CONTAINER if selected else ft.Colors.SURFACE_CONTAINER_LOWEST,
+            side=ft.BorderSide(
+                2 if selected else 1, ft.Colors.PRIMARY if selected else ft.Colors.OUTLINE
+            ),
+            shape=ft.RoundedRectangleBorder(radius=10),
+            padding=ft.Padding(left=14, right=14, top=8, bottom=8),
+        ),
+        on_click=lambda _: on_press(),
+    )
+
+
+def score(
+    label: str,
+    chosen: int | None,
+    on_choose: Callable[[int], object],
+    *,
+    low: str,
+    high: str,
+) -> ft.Control:
+    """A score from 1 to 5 with the ends named."""
+    return ft.Column(
+        [
+            ft.Row(
+                [
+                    ft.Text(label, size=16, weight=ft.FontWeight.W_600, color=ft.Colors.ON_SURFACE),
+                    ft.Text(f"1 {low} · 5 {high}", size=14, color=ft.Colors.ON_SURFACE_VARIANT),
+                ],
+                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
+                wrap=True,
+            ),
+            ft.Row(
+                [
+                    ft.Container(
+                        _option(
+                            label,
+                            str(mark),
+                            mark == chosen,
+                            lambda mark=mark: on_choose(mark),  # type: ignore[misc]
+                        ),
+                        expand=True,
+                    )
+                    for mark in range(1, 6)
+                ],
+                spacing=6,
+            ),
+        ],
+        spacing=6,
+    )

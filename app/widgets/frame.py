@@ -1,0 +1,179 @@
+"""The frame every screen stands in: a title, the room below it, one thing to do at the thumb."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import flet as ft
+
+from app.widgets.theme import GAP, TARGET
+
+PLACES = (
+    ("/", "Now", ft.Icons.LOCAL_FIRE_DEPARTMENT_OUTLINED, ft.Icons.LOCAL_FIRE_DEPARTMENT),
+    ("/mix", "Mix", ft.Icons.SCALE_OUTLINED, ft.Icons.SCALE),
+    ("/journal", "Journal", ft.Icons.MENU_BOOK_OUTLINED, ft.Icons.MENU_BOOK),
+    ("/kit", "Kit", ft.Icons.HANDYMAN_OUTLINED, ft.Icons.HANDYMAN),
+)
+
+
+@dataclass(frozen=True)
+class Act:
+    """Something to do: the words on the button and what a press does."""
+
+    words: str
+    on_press: Callable[[], object] | None = None
+    icon: ft.IconData | None = None
+    action: ft.ClientAction | None = None
+    enabled: bool = True
+
+
+def _go(index: int) -> None:
+    ft.context.page.navigate(PLACES[index][0])
+
+
+def _places_bar(place: str) -> ft.NavigationBar:
+    return ft.NavigationBar(
+        selected_index=next(i for i, entry in enumerate(PLACES) if entry[0] == place),
+        destinations=[
+            ft.NavigationBarDestination(icon=icon, selected_icon=chosen, label=name)
+            for _, name, icon, chosen in PLACES
+        ],
+        bgcolor=ft.Colors.SURFACE_CONTAINER,
+        indicator_color=ft.Colors.PRIMARY_CONTAINER,
+        on_change=lambda e: _go(int(e.control.selected_index)),
+    )
+
+
+def _shape() -> ft.RoundedRectangleBorder:
+    return ft.RoundedRectangleBorder(radius=10)
+
+
+def main_button(act: Act, *, expand: bool = True) -> ft.FilledButton:
+    """The one thing to do on a screen."""
+    return ft.FilledButton(
+        content=act.words,
+        icon=act.icon,
+        action=act.action,
+        height=TARGET,
+        expand=expand,
+        disabled=not act.enabled,
+        style=ft.ButtonStyle(
+            shape=_shape(), text_style=ft.TextStyle(size=17, weight=ft.FontWeight.W_600)
+        ),
+        on_click=(lambda _: act.on_press()) if act.on_press else None,
+    )
+
+
+def side_button(act: Act, *, expand: bool = False) -> ft.OutlinedButton:
+    """A second thing that may be done, quieter than the first."""
+    return ft.OutlinedButton(
+        content=act.words,
+        icon=act.icon,
+        action=act.action,
+        height=TARGET,
+        expand=expand,
+        disabled=not act.enabled,
+        style=ft.ButtonStyle(
+            shape=_shape(),
+            side=ft.BorderSide(1.2, ft.Colors.OUTLINE),
+            text_style=ft.TextStyle(size=16),
+        ),
+        on_click=(lambda _: act.on_press()) if act.on_press else None,
+    )
+
+
+def quiet_button(act: Act) -> ft.TextButton:
+    """A word that can be pressed, for what is wanted seldom."""
+    return ft.TextButton(
+        content=act.words,
+        icon=act.icon,
+        action=act.action,
+        height=48,
+        disabled=not act.enabled,
+        style=ft.ButtonStyle(text_style=ft.TextStyle(size=15), shape=_shape()),
+        on_click=(lambda _: act.on_press()) if act.on_press else None,
+    )
+
+
+def _heading(title: str, back: str | None) -> ft.Control:
+    words = ft.Semantics(
+        header=True,
+        heading_level=1,
+        content=ft.Text(title, size=26, weight=ft.FontWeight.W_700, max_lines=2),
+    )
+    row: list[ft.Control] = []
+    if back is not None:
+        row.append(
+            ft.IconButton(
+                icon=ft.Icon(ft.Icons.ARROW_BACK, semantics_label="Back"),
+                width=48,
+                height=48,
+                on_click=lambda _: ft.context.page.navigate(back),
+            )
+        )
+    row.append(ft.Container(words, expand=True))
+    return ft.Container(
+        ft.Row(row, vertical_alignment=ft.CrossAxisAlignment.CENTER, spacing=4),
+        padding=ft.Padding(left=16 if back is None else 6, top=10, right=16, bottom=6),
+    )
+
+
+def screen(
+    title: str,
+    body: Sequence[ft.Control],
+    *,
+    place: str,
+    back: str | None = None,
+    main: Act | None = None,
+    side: Act | None = None,
+    above: ft.Control | None = None,
+    can_pop: bool = True,
+) -> ft.View:
+    """Set a screen in its frame.
+
+    `place` is the one of the four places it belongs to; `back` the route of the screen
+    it was opened from; `main` and `side` stand at the bottom, within reach of the thumb.
+    """
+    acts: list[ft.Control] = []
+    if side:
+        acts.append(side_button(side, expand=True))
+    if main:
+        acts.append(main_button(main))
+    inside: list[ft.Control] = [
+        ft.Container(control, padding=ft.Padding(left=16, right=16, top=0, bottom=0))
+        for control in body
+    ]
+    stand: list[ft.Control] = [
+        _heading(title, back),
+        ft.Column(
+            [*inside, ft.Container(height=GAP)],
+            scroll=ft.ScrollMode.AUTO,
+            expand=True,
+            spacing=GAP,
+            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        ),
+    ]
+    if above is not None:
+        stand.append(above)
+    if acts:
+        stand.append(
+            ft.Container(
+                ft.Row(acts, spacing=10),
+                padding=ft.Padding(left=16, right=16, top=10, bottom=10),
+                bgcolor=ft.Colors.SURFACE,
+                border=ft.Border(top=ft.BorderSide(1, ft.Colors.OUTLINE_VARIANT)),
+            )
+        )
+    return ft.View(
+        controls=[
+            ft.SafeArea(
+                ft.Column(stand, spacing=0, horizontal_alignment=ft.CrossAxisAlignment.STRETCH),
+                expand=True,
+                avoid_intrusions_bottom=False,
+            )
+        ],
+        padding=0,
+        spacing=0,
+        bgcolor=ft.Colors.SURFACE,
+        navigation_bar=_places_bar(place),
+        can_pop=can_pop,
+    )
