@@ -164,3 +164,62 @@ def working_view(working: Working) -> list[ft.Control]:
 def row_of(controls: Sequence[ft.Control]) -> ft.Control:
     """Things that stand beside each other and wrap when the text is large."""
     return ft.Row(list(controls), wrap=True, spacing=8, run_spacing=8)
+
+
+def fold(
+    title: str,
+    summary: str,
+    controls: Sequence[ft.Control],
+    *,
+    is_open: bool,
+    on_toggle: Callable[[], object],
+) -> ft.Control:
+    """A part that is folded away behind a line saying what it holds now."""
+    head = ft.TextButton(
+        content=ft.Row(
+            [
+                ft.Column(
+                    [
+                        ft.Text(
+                            title,
+                            size=16,
+                            weight=ft.FontWeight.W_600,
+                            color=ft.Colors.ON_SURFACE,
+                        ),
+                        words.small(summary),
+                    ],
+                    spacing=1,
+                    expand=True,
+                ),
+                ft.Icon(
+                    ft.Icons.EXPAND_LESS if is_open else ft.Icons.EXPAND_MORE,
+                    color=ft.Colors.ON_SURFACE_VARIANT,
+                    semantics_label="open" if is_open else "folded",
+                ),
+            ],
+            spacing=8,
+        ),
+        style=ft.ButtonStyle(
+            padding=ft.Padding(left=14, top=10, right=14, bottom=10),
+            shape=ft.RoundedRectangleBorder(radius=12),
+        ),
+        on_click=lambda _: on_toggle(),
+    )
+    inside: list[ft.Control] = [head]
+    if is_open:
+        inside.append(
+            ft.Container(
+                ft.Column(
+                    list(controls),
+                    spacing=12,
+                    horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                ),
+                padding=ft.Padding(left=14, top=2, right=14, bottom=14),
+            )
+        )
+    return ft.Container(
+        ft.Column(inside, spacing=0, horizontal_alignment=ft.CrossAxisAlignment.STRETCH),
+        bgcolor=ft.Colors.SURFACE_CONTAINER_LOW,
+        border=ft.Border.all(1, ft.Colors.OUTLINE_VARIANT),
+        border_radius=12,
+    )
