@@ -9,13 +9,13 @@ import sys
 OLDEST = (3, 11)
 
 
-def refuse_old_python(version: "tuple[int, ...]") -> None:
+def refuse_old_python(version: "tuple[int, int]") -> None:
     """Stop with a sentence when Python is older than the program can use."""
-    if tuple(version[:2]) < OLDEST:
+    if version < OLDEST:
         sys.exit(
             "Brinewright needs Python {}.{} or newer; this is {}.{}. Start it with a newer one, "
-            "for example: python3.12 {}".format(*OLDEST, *version[:2], sys.argv[0])
+            "for example: python3.12 {}".format(*OLDEST, *version, sys.argv[0])
         )
 
 
-refuse_old_python(sys.version_info)
+refuse_old_python((sys.version_info[0], sys.version_info[1]))

@@ -100,7 +100,7 @@ def is_ready(group: str, stamp: dict[str, str]) -> bool:
 
 
 def make(group: str) -> None:
-    """Install `group`, with the build's Node packages where it builds, then stamp the environment."""
+    """Install `group`, and Node packages where it builds; then stamp the environment."""
     stamp = read_stamp()
     if not stamp:
         print("Making the environment in .venv (a first run takes a few minutes) ...", flush=True)
