@@ -98,9 +98,9 @@ def breaches(source: str, module: str, is_package: bool = False) -> list[str]:
     if room in PURE:
         found += [f"{module}: reads a clock by {name}" for name in clocks_read(tree)]
         for node in ast.walk(tree):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
-                if node.func.id in IMPURE_CALLS:
-                    found.append(f"{module}: calls {node.func.id}()")
+            called = node.func if isinstance(node, ast.Call) else None
+            if isinstance(called, ast.Name) and called.id in IMPURE_CALLS:
+                found.append(f"{module}: calls {called.id}()")
     return found
 
 

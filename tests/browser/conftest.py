@@ -1,0 +1,104 @@
+"""The built site, a host that can go away, and visitors with a browser.
+
+A test asks for `visit` and gets people: `visitor = visit()` or `visit("dark")`. When it ends,
+each of them must have stayed on the site's own origin and have heard no error in the console
+that the test did not name with `visitor.allow(...)`.
+"""
+
+import os
+from collections.abc import Callable, Generator, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from build_scripts import chromium
+from build_scripts.site_cache import fresh_site
+from build_scripts.static_host import StaticHost
+from tests.browser.foreign import Watch
+from tests.browser.visitor import PICTURES, Look, Visitor
+
+PEOPLE = pytest.StashKey[list[Visitor]]()
+Visit = Callable[..., Visitor]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what lies in this folder, so that it can be chosen or left out by name."""
+    here = Path(__file__).parent
+    for item in items:
+        if item.path.is_relative_to(here):
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item,
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """Keep a picture of what a failed test was looking at."""
+    report = yield
+    if report.when == "call" and report.failed:
+        for number, visitor in enumerate(item.stash.get(PEOPLE, [])):
+            PICTURES.mkdir(parents=True, exist_ok=True)
+            file = PICTURES / f"failed-{item.name.replace('/', '_')}-{number}.png"
+            visitor.page.screenshot(path=file)
+            report.sections.append(("picture", str(file)))
+    return report
+
+
+@pytest.fixture(scope="session")
+def site() -> Path:
+    """The folder of the built site: the one named in BRINEWRIGHT_SITE, or one built now."""
+    named = os.environ.get("BRINEWRIGHT_SITE")
+    folder = Path(named) if named else fresh_site()
+    assert (folder / "index.html").is_file(), f"there is no built site in {folder}"
+    return folder
+
+
+@pytest.fixture(scope="session")
+def watch() -> Iterator[Watch]:
+    """The watch on what leaves the origin."""
+    watch = Watch()
+    yield watch
+    watch.close()
+
+
+@pytest.fixture(scope="session")
+def browser(watch: Watch) -> Iterator[Browser]:
+    """One Chromium for all tests; each visitor has a fresh profile in it."""
+    program = chromium.find()
+    assert program is not None, chromium.MISSING
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=program, args=[*chromium.FLAGS, *watch.flags]
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def host(site: Path) -> Iterator[StaticHost]:
+    """The site at an address of its own, which a test may take away and bring back."""
+    with StaticHost(site) as host:
+        yield host
+
+
+@pytest.fixture
+def visit(
+    request: pytest.FixtureRequest, browser: Browser, host: StaticHost, watch: Watch
+) -> Iterator[Visit]:
+    """Open the site as a new person, at phone size; `look` is light, dark or large."""
+    people: list[Visitor] = []
+    request.node.stash[PEOPLE] = people
+
+    def come(look: Look = "light", **context: Any) -> Visitor:
+        people.append(Visitor(browser, host, watch, look, **context))
+        return people[-1]
+
+    yield come
+    foreign = [address for visitor in people for address in visitor.foreign()]
+    complaints = [line for visitor in people for line in visitor.unexpected_complaints()]
+    for visitor in people:
+        visitor.leave()
+    assert not foreign, "left the origin: " + ", ".join(foreign)
+    assert not complaints, "the console reported: " + "\n".join(complaints)
