@@ -22,9 +22,15 @@ CAUSES = (
         "Check the network (and a proxy or certificate, if one is used), then start this again.",
     ),
     (
-        r"No matching distribution found for ([^\s(]+)|from versions: none",
-        "The registry has no fitting package for this Python and this machine. Python 3.11 to "
-        "3.14 on a common desktop system is what the lock was made for.",
+        # With retries turned off pip does not say why it saw nothing.
+        r"satisfies the requirement (\S+) \(from versions: none\)",
+        "The package registry gave nothing at all for {}: it cannot be reached, or does not "
+        "hold it. Check the network, then start this again.",
+    ),
+    (
+        r"No matching distribution found for (\S+)",
+        "The registry has no {} that fits this Python and this machine. Python 3.11 to 3.14 on "
+        "a common desktop system is what the lock was made for.",
     ),
     (
         r"Permission denied|EACCES|Read-only file system|EROFS",
@@ -40,7 +46,8 @@ class Trouble(Exception):
 def explain(tool: str, said: str, log: Path) -> str:
     """The cause of a failed step as far as its output tells, and where to read the rest."""
     for pattern, sentence in CAUSES:
-        if re.search(pattern, said):
-            return f"{sentence} (All that {tool} said: {log})"
+        match = re.search(pattern, said)
+        if match:
+            return f"{sentence.format(*match.groups())} (All that {tool} said: {log})"
     last = [line.strip() for line in said.splitlines() if line.strip()][-1:]
     return f"{tool} failed: {last[0] if last else 'it said nothing'} (all it said: {log})"
