@@ -28,6 +28,14 @@ plain http it keeps nothing and needs the network. For the real thing put the bu
 https host, or, on Android with USB debugging: adb reverse tcp:{port} tcp:{port}
 and open http://localhost:{port}/ on the phone."""
 
+NO_WINDOW = """\
+Flet's window program could not be fetched. Flet keeps it among its own releases, not in the
+package registry, and fetches it once. The web app needs none: leave --desktop out.
+(All that was said: .cache/flet-desktop.log)"""
+OTHER_ADDRESS = """\
+Port {first} is taken, so this is another address than usual. To a browser that is another
+site: batches kept at the usual address are still there, but do not show here."""
+
 
 def read_arguments(words: "list[str]") -> argparse.Namespace:
     """Read the command line."""
@@ -73,6 +81,8 @@ def serve(interface: str, port: "int | None") -> int:
 
     host = open_host(fresh_site(), interface, port)
     print(f"\nBrinewright is at {host.address}   (Ctrl+C ends it)", flush=True)
+    if port is None and host.port != FIRST_PORT:
+        print(OTHER_ADDRESS.format(first=FIRST_PORT), flush=True)
     if interface not in ("127.0.0.1", "localhost", "::1"):
         print(FROM_A_PHONE.format(port=host.port), flush=True)
     try:
@@ -85,7 +95,14 @@ def serve(interface: str, port: "int | None") -> int:
 
 def open_window() -> int:
     """Run the program in Flet's window; it keeps its data in this user's own folder."""
-    print("Opening the window. Flet fetches its window program the first time.", flush=True)
+    from build_scripts.trouble import Trouble
+
+    fetch = "import flet_desktop; flet_desktop.ensure_client_cached()"
+    print("Opening the window (its program is fetched the first time) ...", flush=True)
+    try:
+        environment.run((sys.executable, "-c", fetch), "flet-desktop", {})
+    except Trouble as problem:
+        raise Trouble(NO_WINDOW) from problem
     command = (sys.executable, "-m", "app.main")
     return subprocess.run(command, cwd=environment.ROOT).returncode
 

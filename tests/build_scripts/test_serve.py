@@ -50,6 +50,47 @@ def test_what_is_no_port_is_refused(text: str) -> None:
         serve.port_number(text)
 
 
+def test_a_window_program_that_cannot_be_fetched_is_told_in_a_sentence(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def fail(*_: object) -> None:
+        raise Trouble("urllib.error.URLError")
+
+    monkeypatch.setattr(serve.environment, "run", fail)
+    with pytest.raises(Trouble, match=r"leave --desktop out"):
+        serve.open_window()
+
+
+@pytest.mark.parametrize(
+    ("taken", "interface", "expected"),
+    [
+        (False, "127.0.0.1", []),
+        (True, "127.0.0.1", ["another address than usual"]),
+        (False, "0.0.0.0", ["adb reverse"]),
+    ],
+)
+def test_what_else_a_person_should_know_is_printed(
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    taken: bool,
+    interface: str,
+    expected: list[str],
+) -> None:
+    with StaticHost(tmp_path) as other:
+        free = other.port
+        monkeypatch.setattr(serve, "FIRST_PORT", free)
+        monkeypatch.setattr(site_cache, "fresh_site", lambda: tmp_path)
+        monkeypatch.setattr(StaticHost, "wait", lambda host: None)
+        if not taken:
+            other.stop()
+        assert serve.serve(interface, None) == 0
+    said = capsys.readouterr().out
+    assert "Brinewright is at http://localhost:" in said
+    for words in ("another address than usual", "adb reverse"):
+        assert (words in said) == (words in expected)
+
+
 def test_the_command_line_is_read() -> None:
     assert serve.read_arguments([]).port is None
     assert serve.read_arguments([]).host == "127.0.0.1"
