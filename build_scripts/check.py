@@ -116,7 +116,10 @@ def main() -> int:
     parser.add_argument("--fast", action="store_true", help="leave build and browser out")
     fast = parser.parse_args().fast
     environment.enter("check")
-    results = run_steps(fast)
+    try:
+        results = run_steps(fast)
+    except KeyboardInterrupt:
+        sys.exit("\nStopped before the end.")
     print("\n".join(summary(results, fast)), flush=True)
     return 1 if any(outcome.trouble for outcome in results) else 0
 

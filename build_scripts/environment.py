@@ -52,6 +52,8 @@ def enter(group: str) -> None:
         ensure(group)
     except trouble.Trouble as problem:
         sys.exit(str(problem))
+    except KeyboardInterrupt:
+        sys.exit("\nStopped. Nothing half-made is used; start it again to go on.")
     if inside():
         return
     command = [str(python()), *sys.argv]
@@ -178,7 +180,7 @@ def run(command: Sequence[str], tool: str, extra: dict[str, str]) -> None:
     log = CACHE / f"{tool}.log"
     try:
         with log.open("wb") as out:
-            done = subprocess.run(
+            process = subprocess.Popen(
                 command,
                 cwd=ROOT,
                 env={**os.environ, **extra},
@@ -186,11 +188,22 @@ def run(command: Sequence[str], tool: str, extra: dict[str, str]) -> None:
                 stdout=out,
                 stderr=subprocess.STDOUT,
             )
+            code = wait_with_dots(process)
     except OSError as error:
         raise trouble.Trouble(trouble.explain(tool, str(error), log)) from error
-    if done.returncode != 0:
+    if code != 0:
         said = log.read_text("utf-8", errors="replace")
         raise trouble.Trouble(trouble.explain(tool, said, log.relative_to(ROOT)))
+
+
+def wait_with_dots(process: "subprocess.Popen[bytes]") -> int:
+    """Wait for a long step, showing someone at a terminal that it still goes on."""
+    while True:
+        try:
+            return process.wait(5)
+        except subprocess.TimeoutExpired:
+            if sys.stdout.isatty():
+                print(".", end="", flush=True)
 
 
 @contextlib.contextmanager

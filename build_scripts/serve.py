@@ -117,6 +117,8 @@ def main() -> int:
         return open_window() if arguments.desktop else serve(arguments.host, arguments.port)
     except Trouble as problem:
         sys.exit(str(problem))
+    except KeyboardInterrupt:
+        sys.exit("\nStopped.")
 
 
 if __name__ == "__main__":

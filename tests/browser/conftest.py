@@ -5,13 +5,14 @@ each of them must have stayed on the site's own origin and have heard no error i
 that the test did not name with `visitor.allow(...)`.
 """
 
+import contextlib
 import os
 from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Error, sync_playwright
 
 from build_scripts import chromium
 from build_scripts.site_cache import fresh_site
@@ -38,11 +39,13 @@ def pytest_runtest_makereport(
     """Keep a picture of what a failed test was looking at."""
     report = yield
     if report.when == "call" and report.failed:
-        for number, visitor in enumerate(item.stash.get(PEOPLE, [])):
+        people: list[Visitor] = item.stash.get(PEOPLE, [])
+        for number, visitor in enumerate(people):
             PICTURES.mkdir(parents=True, exist_ok=True)
             file = PICTURES / f"failed-{item.name.replace('/', '_')}-{number}.png"
-            visitor.page.screenshot(path=file)
-            report.sections.append(("picture", str(file)))
+            with contextlib.suppress(Error):  # its tab may be what died
+                visitor.page.screenshot(path=file)
+                report.sections.append(("picture", str(file)))
     return report
 
 

@@ -81,6 +81,17 @@ def test_a_service_worker_serves_while_the_server_is_gone(visit: Visit) -> None:
     assert page.evaluate(ASK, "other.txt") == 200
 
 
+def test_a_killed_tab_is_told_nothing_and_a_new_one_opens(visit: Visit) -> None:
+    visitor = visit()
+    page = visitor.open()
+    page.evaluate("localStorage.setItem('weight', '5000')")
+    page.evaluate("addEventListener('pagehide', () => localStorage.setItem('left', '1'))")
+    visitor.kill_tab()
+    assert visitor.open() is not page
+    assert visitor.page.evaluate("localStorage.getItem('weight')") == "5000"
+    assert visitor.page.evaluate("localStorage.getItem('left')") is None
+
+
 @pytest.mark.parametrize(
     "ask",
     [

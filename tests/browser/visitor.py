@@ -1,11 +1,12 @@
 """Someone with the app in their hand: a phone-sized page, the network, eyes and a record."""
 
+import contextlib
 import re
 from pathlib import Path
 from typing import Any, Literal
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request
+from playwright.sync_api import Browser, ConsoleMessage, Error, Page, Request
 
 from build_scripts.environment import CACHE, NODE_MODULES
 from build_scripts.static_host import StaticHost
@@ -106,6 +107,14 @@ class Visitor:
     def come_back(self) -> None:
         """The network is there again, at the same address."""
         self.host.start()
+
+    def kill_tab(self) -> None:
+        """End the tab's process with no warning to the page, and hold a new, empty tab."""
+        # Chromium's own address for it: the renderer dies before anything is unloaded.
+        with self.page.expect_event("crash"), contextlib.suppress(Error):
+            self.page.goto("chrome://crash")
+        self.page.close()
+        self.page = self.new_page()
 
     def picture(self, name: str) -> Path:
         """Write what the screen shows to .cache/pictures, for a person to look at."""

@@ -4,6 +4,7 @@ import ast
 import hashlib
 import json
 import os
+import subprocess
 import sys
 import zipfile
 from pathlib import Path
@@ -138,7 +139,7 @@ def test_nothing_of_debian_is_installed_for_an_ordinary_user(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(os, "geteuid", lambda: 1000, raising=False)
-    monkeypatch.setattr(environment.subprocess, "run", lambda *_, **__: pytest.fail("was run"))
+    monkeypatch.setattr(subprocess, "run", lambda *_, **__: pytest.fail("was run"))
     assert environment.install_debian_package("chromium") is False
 
 

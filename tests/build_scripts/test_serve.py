@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from build_scripts import serve, site_cache
+from build_scripts import environment, serve, site_cache
 from build_scripts.static_host import StaticHost
 from build_scripts.trouble import Trouble
 
@@ -56,7 +56,7 @@ def test_a_window_program_that_cannot_be_fetched_is_told_in_a_sentence(
     def fail(*_: object) -> None:
         raise Trouble("urllib.error.URLError")
 
-    monkeypatch.setattr(serve.environment, "run", fail)
+    monkeypatch.setattr(environment, "run", fail)
     with pytest.raises(Trouble, match=r"leave --desktop out"):
         serve.open_window()
 
