@@ -1,0 +1,120 @@
+"""Dividing a run of cure tones into few cured, pale and grey bands."""
+
+from typing import Literal
+
+Band = Literal["grey", "pale", "cured"]
+BANDS: tuple[Band, Band, Band] = ("grey", "pale", "cured")
+
+# Judgements, in the scale 0 grey to 1 cured. Squared distances are capped, so that one spot of
+# fat or glare cannot make a band; a change of band costs as much as this many places amiss.
+_PALE, _PALE_FROM, _PALE_TO = 0.5, 0.34, 0.66
+_WIDTH, _CAP, _CHANGE = 0.15, 9.0, 12.0
+# Widths as shares of the lean: narrower pale bands are blur, wider ones are real. Within real
+# ones pink counts as seen from 0.2 of the way up; a band mostly of middle tones is real anyway.
+_NARROW, _WIDE, _FAINT, _FLAT = 0.022, 0.05, 0.17, 0.74
+_BEGINS = 0.1
+
+
+def bands(turned: list[float]) -> list[Band]:
+    """The likeliest bands along a line.
+
+    Minimises Σ min((t − level)²/w², cap) + changes · cost over all divisions (Viterbi);
+    tones beyond the grey or cured end count as at that end
+
+    Parameters
+    ----------
+    turned : how far each place has turned, 0 grey to 1 cured [1]
+
+    Returns
+    -------
+    A band a place
+
+    Examples
+    --------
+    >>> marks = bands([1.0] * 20 + [0.1] * 20 + [0.9] + [0.0] * 9)
+    >>> marks.count("cured"), marks.count("grey")
+    (20, 30)
+    """
+    if not turned:
+        return []
+    cost = [0.0, 0.0, 0.0]
+    came: list[tuple[int, int, int]] = []
+    for t in turned:
+        own = (
+            min(_CAP, (max(0.0, t) / _WIDTH) ** 2),
+            min(_CAP, (max(_PALE_FROM - t, 0.0, t - _PALE_TO) / _WIDTH) ** 2),
+            min(_CAP, (min(0.0, t - 1.0) / _WIDTH) ** 2),
+        )
+        best = min(range(3), key=cost.__getitem__)
+        jump = cost[best] + _CHANGE
+        steps = tuple(k if cost[k] <= jump else best for k in range(3))
+        cost = [min(cost[k], jump) + own[k] for k in range(3)]
+        came.append((steps[0], steps[1], steps[2]))
+    at = min(range(3), key=cost.__getitem__)
+    found: list[Band] = []
+    for step in reversed(came):
+        found.append(BANDS[at])
+        at = step[at]
+    return _bounded(found[::-1], turned)
+
+
+def _bounded(marks: list[Band], turned: list[float]) -> list[Band]:
+    """Set the bounds of pale bands by their width.
+
+    A narrow one between cured and grey is a sharp bound seen blurred, and is divided at its
+    middle; a wide one keeps all that shows some pink but not all of it.
+    """
+    out, start, n = list(marks), 0, len(marks)
+    for k in range(1, n + 1):
+        if k < n and marks[k] == marks[start]:
+            continue
+        run = range(start, k)
+        if marks[start] == "pale" and len(run) < n:
+            before = marks[start - 1] if start else None
+            after = marks[k] if k < n else None
+            width = len(run) / n
+            if before and after and before != after:
+                middle = sum(1 for j in run if 0.3 < turned[j] < 0.7)
+                share = (width - _NARROW) / (_WIDE - _NARROW)
+                low = _PALE - min(1.0, max(0.0, share)) * (_PALE - _FAINT)
+                if middle > _FLAT * len(run) and width > _NARROW:
+                    low = _FAINT
+                _divide(out, turned, run, before, after, low)
+                if share >= 1.0 and middle <= _FLAT * len(run):
+                    _grow(out, turned, run)
+            elif width < _NARROW and before == after and before is not None:
+                out[start:k] = [before] * len(run)
+            elif width < _NARROW and (before is None or after is None):
+                out[start:k] = [before or after or "pale"] * len(run)
+        start = k
+    return out
+
+
+def _grow(out: list[Band], turned: list[float], run: range) -> None:
+    """Follow a slow change of colour outward to where it begins, at most half its width."""
+    for order in (range(run.start - 1, -1, -1), range(run.stop, len(turned))):
+        for j in list(order)[: len(run) // 2]:
+            near = sorted(turned[max(0, j - 1) : j + 2])[1:2] or [turned[j]]
+            if not _BEGINS < near[0] < 1.0 - _BEGINS or out[j] == "pale":
+                break
+            out[j] = "pale"
+
+
+def _divide(
+    out: list[Band], turned: list[float], run: range, before: Band, after: Band, low: float
+) -> None:
+    """Give the ends of a pale run to the bands beside it, down to `low` and 1 − `low`."""
+
+    def past(band: Band, t: float) -> bool:
+        return t < low if band == "grey" else t > 1.0 - low
+
+    first, last = run.start, run.stop - 1
+    while first <= last and past(before, turned[first]):
+        out[first] = before
+        first += 1
+    while last >= first and past(after, turned[last]):
+        out[last] = after
+        last -= 1
+    if low >= _PALE:
+        for j in range(first, last + 1):
+            out[j] = "cured" if turned[j] > _PALE else "grey"
