@@ -7,15 +7,15 @@ BANDS: tuple[Band, Band, Band] = ("grey", "pale", "cured")
 
 # Judgements, in the scale 0 grey to 1 cured. Squared distances are capped, so that one spot of
 # fat or glare cannot make a band; a change of band costs as much as this many places amiss.
-_PALE, _PALE_FROM, _PALE_TO = 0.5, 0.34, 0.66
+_PALE, _PALE_FROM = 0.5, 0.34
 _WIDTH, _CAP, _CHANGE = 0.15, 9.0, 12.0
-# Widths as shares of the lean: narrower pale bands are blur, wider ones are real. Within real
-# ones pink counts as seen from 0.2 of the way up; a band mostly of middle tones is real anyway.
-_NARROW, _WIDE, _FAINT, _FLAT = 0.022, 0.05, 0.17, 0.74
+# Widths as shares of the lean: narrower pale bands are blur, wider ones are real. A band
+# mostly of middle tones is real anyway.
+_NARROW, _WIDENING, _FLAT = 0.02, 0.016, 0.74
 _BEGINS = 0.1
 
 
-def bands(turned: list[float]) -> list[Band]:
+def bands(turned: list[float], unrest: float = 0.05, blur: float = 0.0) -> list[Band]:
     """The likeliest bands along a line.
 
     Minimises Σ min((t − level)²/w², cap) + changes · cost over all divisions (Viterbi);
@@ -24,6 +24,8 @@ def bands(turned: list[float]) -> list[Band]:
     Parameters
     ----------
     turned : how far each place has turned, 0 grey to 1 cured [1]
+    unrest : deviation to be expected of a single place from noise and compression [1]
+    blur : share of the line over which the picture blurs a sharp bound [1]
 
     Returns
     -------
@@ -37,12 +39,15 @@ def bands(turned: list[float]) -> list[Band]:
     """
     if not turned:
         return []
+    # The noisier the tones, the further from both ends pale must lie to be told from them.
+    rough = min(1.0, max(0.0, (unrest - 0.05) / 0.10))
+    pale_from = _PALE_FROM + rough * (_PALE - _PALE_FROM)
     cost = [0.0, 0.0, 0.0]
     came: list[tuple[int, int, int]] = []
     for t in turned:
         own = (
             min(_CAP, (max(0.0, t) / _WIDTH) ** 2),
-            min(_CAP, (max(_PALE_FROM - t, 0.0, t - _PALE_TO) / _WIDTH) ** 2),
+            min(_CAP, (max(pale_from - t, 0.0, t - 1.0 + pale_from) / _WIDTH) ** 2),
             min(_CAP, (min(0.0, t - 1.0) / _WIDTH) ** 2),
         )
         best = min(range(3), key=cost.__getitem__)
@@ -55,10 +60,10 @@ def bands(turned: list[float]) -> list[Band]:
     for step in reversed(came):
         found.append(BANDS[at])
         at = step[at]
-    return _bounded(found[::-1], turned)
+    return _bounded(found[::-1], turned, max(_NARROW, blur), 0.5 * pale_from)
 
 
-def _bounded(marks: list[Band], turned: list[float]) -> list[Band]:
+def _bounded(marks: list[Band], turned: list[float], narrow: float, faint: float) -> list[Band]:
     """Set the bounds of pale bands by their width.
 
     A narrow one between cured and grey is a sharp bound seen blurred, and is divided at its
@@ -75,16 +80,16 @@ def _bounded(marks: list[Band], turned: list[float]) -> list[Band]:
             width = len(run) / n
             if before and after and before != after:
                 middle = sum(1 for j in run if 0.3 < turned[j] < 0.7)
-                share = (width - _NARROW) / (_WIDE - _NARROW)
-                low = _PALE - min(1.0, max(0.0, share)) * (_PALE - _FAINT)
-                if middle > _FLAT * len(run) and width > _NARROW:
-                    low = _FAINT
+                share = (width - narrow) / _WIDENING
+                low = _PALE - min(1.0, max(0.0, share)) * (_PALE - faint)
+                if middle > _FLAT * len(run) and width > narrow:
+                    low = faint
                 _divide(out, turned, run, before, after, low)
                 if share >= 1.0 and middle <= _FLAT * len(run):
                     _grow(out, turned, run)
-            elif width < _NARROW and before == after and before is not None:
+            elif width < narrow and before == after and before is not None:
                 out[start:k] = [before] * len(run)
-            elif width < _NARROW and (before is None or after is None):
+            elif width < narrow and (before is None or after is None):
                 out[start:k] = [before or after or "pale"] * len(run)
         start = k
     return out

@@ -7,6 +7,7 @@ from attrs import frozen
 
 from app.colour import pixels
 from app.colour.bands import Band, bands
+from app.colour.lab import from_linear
 from app.colour.pixels import Bytes, Point
 from app.colour.profile import Profile, profile
 from app.colour.tone import Levels, levels
@@ -22,6 +23,8 @@ GREY_BELOW, CURED_ABOVE = 0.24, 0.74
 
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
+_ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
+_LEVELS_UNSURE = 1.8  # levels of 255 by which JPEG's coarse colour may be off over a block
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 _BLACK, _BLOWN = 0.0035, 0.55  # linear light of the slice; share of clipped pixels
 
@@ -111,7 +114,9 @@ def measure(
             shape.right,
         )
     clipped = [s.clipped > 0.4 for s in samples]
-    return _result(shape, lean, ends, clipped, white_known, thickness_mm)
+    level = from_linear(median(samples[i].light[1] for i in clean))
+    unrest = _LEVELS_UNSURE * 2.2 / max(level, 8.0) / (ends.cured - ends.grey)
+    return _result(shape, lean, ends, clipped, white_known, thickness_mm, unrest, _BLUR_PX / run)
 
 
 def _result(
@@ -121,13 +126,18 @@ def _result(
     clipped: list[bool],
     white_known: bool,
     thickness_mm: float | None,
+    unrest: float,
+    blur: float,
 ) -> CureLine:
     if ends.kind == "not meat" and white_known:
         return _unknown(
             "No cut face here: this is not the colour of meat.", shape.left, shape.right
         )
     turned = _filled(shape, lean, ends, clipped)
-    marks = bands(turned)
+    if ends.two:
+        marks = bands(turned, unrest, blur)
+    else:
+        marks = [_ONLY[ends.kind]] * len(turned)
     kept = _without_ring(marks, turned)
     marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
     n = len(marks)

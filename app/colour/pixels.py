@@ -18,10 +18,12 @@ _OF_SUM: dict[int, tuple[float, ...]] = {}
 
 @frozen
 class Sample:
-    """Mean linear light of a few pixels, and what part of them had a clipped channel."""
+    """Mean linear light of a few pixels; what part of them had red or green at its end, and
+    what part had green there."""
 
     light: Triple
     clipped: float
+    white: float
 
 
 @frozen
@@ -169,7 +171,7 @@ def along(
     for place in places:
         x0, y0 = start[0] + place * run * dx, start[1] + place * run * dy
         red = green = blue = 0.0
-        count = clipped = 0
+        count = clipped = white = 0
         for ox, oy in spread:
             x, y = int(x0 + ox), int(y0 + oy)
             if 0 <= x < width and 0 <= y < height and x0 > -1.0 and y0 > -1.0:
@@ -179,9 +181,11 @@ def along(
                 green += LINEAR[g]
                 blue += LINEAR[b]
                 count += 1
+                white += g >= CLIPPED_LEVEL
                 clipped += r >= CLIPPED_LEVEL or g >= CLIPPED_LEVEL
         if count < 4:
             found.append(None)
         else:
-            found.append(Sample((red / count, green / count, blue / count), clipped / count))
+            mean = (red / count, green / count, blue / count)
+            found.append(Sample(mean, clipped / count, white / count))
     return found

@@ -8,13 +8,13 @@ from attrs import frozen
 
 from app.colour.lab import Triple
 from app.colour.pixels import Sample
-from app.colour.tone import Tone, tone
+from app.colour.tone import Tone, split, tone
 
 Stuff = Literal["board", "bark", "fat", "gap", "lean"]
 
 # Judgements, in logarithms of light: bark and gaps are this much darker than the lean around
 # them, fat and glare this much brighter; and how different a board must be to be told apart.
-_DARKER, _BRIGHTER = 0.95, 0.33
+_DARKER, _BRIGHTER = 0.95, 0.32
 _EDGE_ZONE = 0.27  # an edge is looked for in this much of the line from each end
 _LOCAL = 0.16  # lean's own brightness is taken from this much of the line to each side
 
@@ -62,7 +62,8 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     right, right_seen = _edge(places, tones, -1)
     if right - left < 0.3:
         left, right, left_seen, right_seen = 0.0, 1.0, False, False
-    stuff = _stuff(places, tones, left, right)
+    white = [s.white > 0.4 for s in samples]
+    stuff = _stuff(places, tones, white, left, right)
     left, right = _behind_bark(places, tones, stuff, left, right)
     clean = [
         stuff[i] == "lean"
@@ -136,7 +137,9 @@ def _unrest(values: list[tuple[float, float]]) -> float:
     return median(steps) if len(steps) > 3 else 0.05
 
 
-def _stuff(places: list[float], tones: list[Tone], left: float, right: float) -> list[Stuff]:
+def _stuff(
+    places: list[float], tones: list[Tone], white: list[bool], left: float, right: float
+) -> list[Stuff]:
     """Bark, fat, gap or lean at each place between the edges."""
     n = len(places)
     inside = [i for i in range(n) if left <= places[i] <= right]
@@ -144,8 +147,7 @@ def _stuff(places: list[float], tones: list[Tone], left: float, right: float) ->
     if not inside:
         return stuff
     core = [tones[i].l for i in inside if left + 0.08 < places[i] < right - 0.08]
-    usual = median(core or [tones[i].l for i in inside])
-    usual = median([x for x in core if abs(x - usual) < _DARKER] or [usual])
+    usual = _lean_level(core or [tones[i].l for i in inside])
     for i in inside:
         stuff[i] = "gap" if tones[i].l < usual - _DARKER else "lean"
     lit = [i for i in inside if stuff[i] == "lean"]
@@ -158,15 +160,31 @@ def _stuff(places: list[float], tones: list[Tone], left: float, right: float) ->
             if abs(places[j] - places[i]) < _LOCAL and abs(tones[j].s - tones[i].s) < 0.25
         )
         own = around[(len(around) * 35) // 100]
-        excess[i] = tones[i].l - min(max(own, usual - 0.45), usual + 0.22)
+        excess[i] = tones[i].l - min(max(own, usual - 0.45), usual + 0.12)
     bright = sorted(x for x in excess.values() if x > _BRIGHTER)
     # Halfway in light between lean and this slice's own fat.
     fattest = bright[(3 * len(bright)) // 4] if len(bright) > 3 else 0.0
-    bound = max(_BRIGHTER, log(0.5 + 0.5 * exp(fattest)))
+    grain = _unrest([(tones[i].l, 0.0) for i in lit])
+    bound = max(_BRIGHTER, log(0.5 + 0.5 * exp(fattest)), min(0.6, 3.0 * grain))
+    # In a bright picture fat stands out less, since nothing is brighter than white.
+    headroom = max(t.l for t in tones) - usual - 0.12
+    bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
+    burnt = sum(white[i] for i in lit) < 0.4 * len(lit)
     for i, x in excess.items():
-        if x > bound:
+        if x > bound or (burnt and white[i]):
             stuff[i] = "fat"
     return stuff
+
+
+def _lean_level(lights: list[float]) -> float:
+    """Usual log light of lean among lean, fat and dark gaps."""
+    middle = median(lights)
+    near = [x for x in lights if x > middle - _DARKER]
+    low, high, _ = split(near) if len(near) > 1 else (middle, middle, 0.0)
+    below = [x for x in near if x < 0.5 * (low + high)]
+    if high - low > 0.45 and len(below) > 0.2 * len(lights):
+        return median(below)
+    return median([x for x in near if x < middle + _DARKER])
 
 
 def _behind_bark(

@@ -229,6 +229,9 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
         # Both ends dull: variation within grey meat, or something that is no meat.
         return _one_level(median(values), bright if bright == "grey" else kind, within)
     red_dull, red_vivid = redness(dull), redness(vivid)
+    if bright == "pale" and kind in ("grey", "not meat") and red_vivid < _CURED_REDNESS - 0.7:
+        # Pink, but no more than half way: the cured end lies as far beyond.
+        return Levels(low + 2.0 * contrast, low, True, "grey", contrast, within, 0.6)
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
     if kind in ("grey", "not meat") or share < 0.27:
         return Levels(high, low, True, "grey", contrast, within, 1.0)

@@ -1,0 +1,277 @@
+"""Finding the slice in a picture: what is not board, in one piece, with its holes filled."""
+
+from math import atan2, cos, hypot, pi, sin
+
+from attrs import frozen
+
+from app.colour.regions import Regions
+
+# Judgements in log ratios: how near in colour a region must be to the board beside it to be
+# board too, and how much of its cells in the middle of the picture speak for a slice that
+# runs out of the frame.
+_LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.07, 0.30, 0.34
+_LEAST_AREA = 0.03  # of the picture
+RAYS = 48
+
+
+@frozen
+class Field:
+    """A grid of tones: log light l, log ratios u and v, cure tone s, row by row."""
+
+    columns: int
+    rows: int
+    l: list[float]  # noqa: E741
+    u: list[float]
+    v: list[float]
+    s: list[float]
+
+    def beside(self, i: int) -> list[int]:
+        """The up to four cells around one."""
+        x = i % self.columns
+        near = []
+        if x:
+            near.append(i - 1)
+        if x + 1 < self.columns:
+            near.append(i + 1)
+        if i >= self.columns:
+            near.append(i - self.columns)
+        if i + self.columns < self.columns * self.rows:
+            near.append(i + self.columns)
+        return near
+
+
+def find(field: Field, regions: Regions) -> bytearray | None:
+    """The slice as a mask of cells, 1 inside; None when nothing stands out from the board.
+
+    Parameters
+    ----------
+    field : tones of the picture
+    regions : its regions
+
+    Returns
+    -------
+    Mask, row by row
+    """
+    means = {
+        root: (
+            sum(field.l[i] for i in cells) / len(cells),
+            sum(field.u[i] for i in cells) / len(cells),
+            sum(field.v[i] for i in cells) / len(cells),
+        )
+        for root, cells in regions.cells.items()
+    }
+    board = _at_the_border(field, regions)
+    _spread(field, regions, means, board)
+    mask = _largest(field, regions, board)
+    if mask is None:
+        return None
+    peeled = _without_plate(field, regions, means, mask, board)
+    return _opened(field, peeled if peeled is not None else mask)
+
+
+def _at_the_border(field: Field, regions: Regions) -> set[int]:
+    """Regions that reach the border, save one that lies mostly in the middle."""
+    w, h = field.columns, field.rows
+    border = [*range(w), *range((h - 1) * w, h * w)]
+    border += [y * w for y in range(1, h - 1)] + [y * w + w - 1 for y in range(1, h - 1)]
+    touching: dict[int, int] = {}
+    for i in border:
+        touching[regions.of[i]] = touching.get(regions.of[i], 0) + 1
+    board = set()
+    for root, count in touching.items():
+        cells = regions.cells[root]
+        middle = sum(
+            1 for i in cells if 0.25 * w <= i % w < 0.75 * w and 0.25 * h <= i // w < 0.75 * h
+        )
+        if middle > _MIDDLE_SHARE * len(cells) and count < _BORDER_SHARE * len(border):
+            continue
+        board.add(root)
+    return board
+
+
+def _borders(field: Field, regions: Regions) -> dict[int, dict[int, int]]:
+    """How many cell sides each region shares with each other."""
+    shared: dict[int, dict[int, int]] = {root: {} for root in regions.cells}
+    w, n, of = field.columns, field.columns * field.rows, regions.of
+    for i in range(n):
+        a = of[i]
+        for j in (i + 1 if (i + 1) % w else n, i + w):
+            if j < n and of[j] != a:
+                b = of[j]
+                shared[a][b] = shared[a].get(b, 0) + 1
+                shared[b][a] = shared[b].get(a, 0) + 1
+    return shared
+
+
+def _spread(
+    field: Field,
+    regions: Regions,
+    means: dict[int, tuple[float, float, float]],
+    board: set[int],
+) -> None:
+    """Let board take in the regions beside it that are like it, or like it in shade."""
+    shared = _borders(field, regions)
+    waiting = list(board)
+    while waiting:
+        at = waiting.pop()
+        l0, u0, v0 = means[at]
+        for near in shared[at]:
+            if near in board or len(regions.cells[near]) > 0.2 * len(regions.of):
+                continue
+            l1, u1, v1 = means[near]
+            colour = hypot(u1 - u0, v1 - v0)
+            darker = l0 - l1
+            # Every region with one colour of the board, lighter or darker by no more than
+            # shade; a stronger shade must match the colour better.
+            if (colour < _LIKE_BOARD and -0.3 < darker < 0.35) or (
+                colour < _SHADE_LIKE and 0.0 < darker < 0.9
+            ):
+                board.add(near)
+                waiting.append(near)
+
+
+def _largest(field: Field, regions: Regions, board: set[int]) -> bytearray | None:
+    """The largest piece that is not board, its holes filled."""
+    n = field.columns * field.rows
+    open_cell = bytearray(0 if regions.of[i] in board else 1 for i in range(n))
+    seen, best = bytearray(n), []
+    for first in range(n):
+        if not open_cell[first] or seen[first]:
+            continue
+        piece, seen[first] = [first], 1
+        for i in piece:
+            for j in field.beside(i):
+                if open_cell[j] and not seen[j]:
+                    seen[j] = 1
+                    piece.append(j)
+        if len(piece) > len(best):
+            best = piece
+    if len(best) < _LEAST_AREA * n:
+        return None
+    mask = bytearray(n)
+    for i in best:
+        mask[i] = 1
+    return filled(field, mask)
+
+
+def filled(field: Field, mask: bytearray) -> bytearray:
+    """The mask with all that it surrounds.
+
+    Examples
+    --------
+    >>> ring = bytearray([1, 1, 1, 1, 0, 1, 1, 1, 1])
+    >>> none = [0.0] * 9
+    >>> sum(filled(Field(3, 3, none, none, none, none), ring))
+    9
+    """
+    w, h = field.columns, field.rows
+    n = w * h
+    outside = bytearray(n)
+    waiting = [
+        i for i in range(n) if not mask[i] and (i < w or i >= n - w or i % w == 0 or i % w == w - 1)
+    ]
+    for i in waiting:
+        outside[i] = 1
+    for i in waiting:
+        for j in field.beside(i):
+            if not mask[j] and not outside[j]:
+                outside[j] = 1
+                waiting.append(j)
+    return bytearray(0 if out else 1 for out in outside)
+
+
+def _without_plate(
+    field: Field,
+    regions: Regions,
+    means: dict[int, tuple[float, float, float]],
+    mask: bytearray,
+    board: set[int],
+) -> bytearray | None:
+    """Take away a plate: one region that is most of the piece's rim and lighter than within."""
+    rim: dict[int, int] = {}
+    count = 0
+    for i, inside in enumerate(mask):
+        if inside and any(not mask[j] for j in field.beside(i)):
+            rim[regions.of[i]] = rim.get(regions.of[i], 0) + 1
+            count += 1
+    if not count:
+        return None
+    root, most = max(rim.items(), key=lambda pair: pair[1])
+    within = [i for i, inside in enumerate(mask) if inside and regions.of[i] != root]
+    plate = sum(1 for i in regions.cells[root] if mask[i])
+    if most < 0.55 * count or plate < 0.15 * sum(mask) or len(within) < 0.15 * sum(mask):
+        return None
+    inner = sorted(field.l[i] for i in within)
+    if means[root][0] < inner[len(inner) // 2] - 0.1:
+        return None
+    more = board | {root}
+    _spread(field, regions, means, more)
+    return _largest(field, regions, more)
+
+
+def _opened(field: Field, mask: bytearray) -> bytearray:
+    """The mask without whiskers one cell wide."""
+    kept = bytearray(mask)
+    for i, inside in enumerate(mask):
+        if inside and sum(mask[j] for j in field.beside(i)) <= 1:
+            kept[i] = 0
+    return kept
+
+
+def polygon(field: Field, mask: bytearray, step: int) -> tuple[tuple[float, float], ...]:
+    """The outline as points to drag, one on each of 48 rays from the middle [px].
+
+    Examples
+    --------
+    >>> none = [0.0] * 25
+    >>> len(polygon(Field(5, 5, none, none, none, none), bytearray([1] * 25), 4))
+    48
+    """
+    w = field.columns
+    cells = [(i % w + 0.5, i // w + 0.5) for i, inside in enumerate(mask) if inside]
+    if not cells:
+        return ()
+    cx = sum(x for x, _ in cells) / len(cells)
+    cy = sum(y for _, y in cells) / len(cells)
+    reach = [0.0] * RAYS
+    for x, y in cells:
+        ray = int((atan2(y - cy, x - cx) / (2 * pi) % 1.0) * RAYS) % RAYS
+        reach[ray] = max(reach[ray], hypot(x - cx, y - cy) + 0.5)
+    points = []
+    for ray, far in enumerate(reach):
+        angle = 2 * pi * (ray + 0.5) / RAYS
+        points.append(((cx + far * cos(angle)) * step, (cy + far * sin(angle)) * step))
+    return tuple(points)
+
+
+def from_polygon(field: Field, points: tuple[tuple[float, float], ...], step: int) -> bytearray:
+    """The cells whose middles lie inside an outline given in pixels.
+
+    Raises
+    ------
+    ValueError : fewer than three points
+
+    Examples
+    --------
+    >>> none = [0.0] * 16
+    >>> square = ((0.0, 0.0), (8.0, 0.0), (8.0, 8.0), (0.0, 8.0))
+    >>> sum(from_polygon(Field(4, 4, none, none, none, none), square, 4))
+    4
+    """
+    if len(points) < 3:
+        raise ValueError(f"An outline needs at least three points; {len(points)} were given.")
+    w, h = field.columns, field.rows
+    mask = bytearray(w * h)
+    pairs = list(zip(points, (*points[1:], points[0]), strict=True))
+    for row in range(h):
+        y = (row + 0.5) * step
+        crossed = sorted(
+            x0 + (y - y0) * (x1 - x0) / (y1 - y0)
+            for (x0, y0), (x1, y1) in pairs
+            if (y0 <= y) != (y1 <= y)
+        )
+        for left, right in zip(crossed[::2], crossed[1::2], strict=False):
+            for column in range(w):
+                if left <= (column + 0.5) * step < right:
+                    mask[row * w + column] = 1
+    return mask
