@@ -1,15 +1,37 @@
-"""Skeleton: the request a cook makes of the mix, and the answer. (Owner fills in.)"""
+"""The mix: from what a cook asks to what to weigh, with everything worth knowing about it."""
 
-from typing import Literal
+from app.cure.answer import (
+    BrineFigures,
+    ContainerFit,
+    IcePlan,
+    Ingredient,
+    Mix,
+    Nitrite,
+    NitriteFigure,
+    OverLimit,
+    SaltForecast,
+    Severity,
+    ShoppingItem,
+    UnsuitableCure,
+    Warning,
+)
+from app.cure.request import Method, MixRequest, Vessel
 
-from attrs import frozen
-
-Method = Literal["equilibrium", "cover", "injection", "dry"]
-
-
-@frozen
-class MixRequest:
-    """What the cook asked for; kept with the batch, so plain numbers only."""
-
-    meat_g: float
-    method: Method = "equilibrium"
+__all__ = [
+    "BrineFigures",
+    "ContainerFit",
+    "IcePlan",
+    "Ingredient",
+    "Method",
+    "Mix",
+    "MixRequest",
+    "Nitrite",
+    "NitriteFigure",
+    "OverLimit",
+    "SaltForecast",
+    "Severity",
+    "ShoppingItem",
+    "UnsuitableCure",
+    "Vessel",
+    "Warning",
+]
