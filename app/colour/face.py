@@ -8,10 +8,11 @@ from attrs import frozen
 
 from app.colour import outline as outlines
 from app.colour import pixels
+from app.colour.lab import from_linear
 from app.colour.outline import Field
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
-from app.colour.tone import Levels, levels, tone
+from app.colour.tone import Levels, levels, split, tone
 from app.colour.white_point import Rgb, from_neutral
 
 CELLS = 110
@@ -21,8 +22,8 @@ BOARD, BARK, FAT, GREY, PALE, CURED, GAP = range(7)
 NAMES = {"cured": CURED, "pale": PALE, "grey": GREY, "fat": FAT, "bark": BARK}
 
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
-_DARKER, _BRIGHTER = 0.95, 0.32  # as on a line: bark and gaps, fat and glare
-_GREY_BELOW, _CURED_ABOVE = 0.22, 0.78
+_DARKER, _HALF_DARK, _BRIGHTER = 0.95, -0.5, 0.32  # as on a line: bark and gaps, fat and glare
+_FAINT, _LEVELS_UNSURE = 0.15, 1.8  # as on a line: least pink seen, JPEG's doubt of colour
 _BLACK, _BLOWN = 0.0035, 0.55
 
 
@@ -78,7 +79,7 @@ def measure_face(
         (r * gains[0], g * gains[1], b * gains[2])
         for r, g, b in zip(grid.red, grid.green, grid.blue, strict=True)
     ]
-    floor = 0.015 * median(grid.green) + 1e-5
+    floor = 0.02 * sum(grid.green) / len(grid.green) + 1e-4
     tones = [tone(light, floor) for light in lights]
     field = Field(
         grid.columns,
@@ -107,7 +108,16 @@ def measure_face(
     ends = levels([(field.s[i], lights[i]) for i in clean], white)
     if ends.kind == "not meat" and white is not None and white.known:
         return _unknown("No cut face here: this is not the colour of meat.")
-    _cure_classes(field, lean, set(clean), ends, classes)
+    dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
+    if sum(grid.clipped[i] for i in dull) > _BLOWN * len(dull):
+        return _unknown("Too bright: the meat's red is blown out. Take it again, a little darker.")
+    for i in clean:
+        if grid.clipped[i] and ends.turned(field.s[i]) > 0.55:
+            field.s[i] = max(field.s[i], ends.cured)  # red is at its end: redder than it looks
+    level = from_linear(median(grid.green[i] for i in clean))
+    unrest = _LEVELS_UNSURE * 2.2 / max(level, 8.0) / (ends.cured - ends.grey)
+    faint = _FAINT + 0.2 * min(1.0, max(0.0, (unrest - 0.05) / 0.10))
+    _cure_classes(field, lean, set(clean), ends, faint, classes)
     counts = {name: classes.count(number) for name, number in NAMES.items()}
     whole = sum(counts.values())
     part = {name: 100.0 * count / whole for name, count in counts.items()}
@@ -172,9 +182,18 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
             if j in dark and j not in found:
                 found.add(j)
                 bark.append(j)
+    _even_out(field, [i for i in inside if i not in dark], excess)
     bright = sorted(x for x in excess.values() if x > _BRIGHTER)
     fattest = bright[(3 * len(bright)) // 4] if len(bright) > 12 else 0.0
+    # In a bright picture fat stands out less, since nothing is brighter than white.
+    headroom = max(field.l) - usual
     bound = max(_BRIGHTER, log(0.5 + 0.5 * exp(fattest)))
+    bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
+    # Half bark, half lean is still this dark; such cells lie along the bark on both sides.
+    for i in list(found):
+        for j in field.beside(i):
+            if mask[j] and j not in found and excess[j] < _HALF_DARK:
+                found.add(j)
     for i in inside:
         if i in found:
             classes[i] = BARK
@@ -182,10 +201,69 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
             classes[i] = GAP
         else:
             classes[i] = FAT if excess[i] > bound else GREY
+    _rim(field, mask, inside, classes)
+    _outside_bark(field, mask, inside, classes, excess)
+
+
+def _even_out(field: Field, lit: list[int], excess: dict[int, float]) -> None:
+    """Allow for a grey core lighter or darker than the cured meat around it."""
+    low, high, within = split([field.s[i] for i in lit])
+    if high - low < max(0.1, 2.5 * within):
+        return
+    dull = [i for i in lit if field.s[i] < 0.5 * (low + high)]
+    ranked = sorted(excess[i] for i in dull)
+    off = min(0.15, max(-0.2, ranked[(35 * len(ranked)) // 100]))
+    for i in dull:
+        excess[i] -= off
+
+
+def _outside_bark(
+    field: Field,
+    mask: bytearray,
+    inside: list[int],
+    classes: bytearray,
+    excess: dict[int, float],
+) -> None:
+    """Give back to the board what lies outside the bark, and bark that is like the board."""
+    w = field.columns
+    bark = [i for i in inside if classes[i] == BARK]
+    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
+    if not bark or sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
+        return
+    cx = sum(i % w for i in inside) / len(inside)
+    cy = sum(i // w for i in inside) / len(inside)
+    for _ in range(3):
+        edge = [
+            i
+            for i in inside
+            if classes[i] not in (BOARD, BARK) and any(classes[j] == BOARD for j in field.beside(i))
+        ]
+        gone = 0
+        for i in edge:
+            dx, dy = cx - i % w, cy - i // w
+            far = max(1.0, (dx * dx + dy * dy) ** 0.5)
+            for k in (1, 2, 3):
+                j = round(i // w + k * dy / far) * w + round(i % w + k * dx / far)
+                if classes[j] == BARK:
+                    classes[i], mask[i] = BOARD, 0
+                    gone += 1
+                    break
+        if not gone:
+            break
+
+
+def _rim(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+    """Cells between bark and board hold some of each: count them as bark."""
+    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
+    for i in edge:
+        if classes[i] != BARK and any(classes[j] == BARK for j in field.beside(i)):
+            inward = [j for j in field.beside(i) if mask[j]]
+            if sum(classes[j] == BARK for j in inward) >= 2 or len(inward) < 3:
+                classes[i] = BARK
 
 
 def _cure_classes(
-    field: Field, lean: list[int], clean: set[int], ends: Levels, classes: bytearray
+    field: Field, lean: list[int], clean: set[int], ends: Levels, faint: float, classes: bytearray
 ) -> None:
     """Class each lean cell by its own and its neighbours' clean tones."""
     if not ends.two:
@@ -210,7 +288,7 @@ def _cure_classes(
         waiting = rest
     for i in lean:
         t = turned.get(i, ends.turned(field.s[i]))
-        classes[i] = GREY if t < _GREY_BELOW else CURED if t > _CURED_ABOVE else PALE
+        classes[i] = GREY if t < faint else CURED if t > 1.0 - faint else PALE
     _sharpen(field, lean, turned, classes)
 
 
@@ -224,8 +302,8 @@ def _sharpen(field: Field, lean: list[int], turned: dict[int, float], classes: b
         x = i % w
         around = {
             before[i + dy * w + dx]
-            for dy in (-2, -1, 0, 1, 2)
-            for dx in (-2, -1, 0, 1, 2)
+            for dy in (-1, 0, 1)
+            for dx in (-1, 0, 1)
             if 0 <= x + dx < w and 0 <= i + dy * w < n
         }
         if CURED in around and GREY in around:

@@ -9,8 +9,10 @@ from app.colour.regions import Regions
 # Judgements in log ratios: how near in colour a region must be to the board beside it to be
 # board too, and how much of its cells in the middle of the picture speak for a slice that
 # runs out of the frame.
-_LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.07, 0.30, 0.34
+_LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
+_SHADE_STEP, _SHADE_CELLS = 0.4, 14
 _LEAST_AREA = 0.03  # of the picture
+_SURE_SHARE = 0.03  # of the border
 RAYS = 48
 
 
@@ -60,17 +62,22 @@ def find(field: Field, regions: Regions) -> bytearray | None:
         )
         for root, cells in regions.cells.items()
     }
-    board = _at_the_border(field, regions)
-    _spread(field, regions, means, board)
+    board, main = _at_the_border(field, regions)
+    _spread(field, regions, means, board, main)
     mask = _largest(field, regions, board)
     if mask is None:
         return None
     peeled = _without_plate(field, regions, means, mask, board)
-    return _opened(field, peeled if peeled is not None else mask)
+    mask = peeled if peeled is not None else mask
+    _peel_shade(field, regions, means, mask)
+    mask = filled(field, smoothed(field, mask, 2, 4))
+    _peel_shade(field, regions, means, mask)
+    return mask if sum(mask) > _LEAST_AREA * len(mask) else None
 
 
-def _at_the_border(field: Field, regions: Regions) -> set[int]:
-    """Regions that reach the border, save one that lies mostly in the middle."""
+def _at_the_border(field: Field, regions: Regions) -> tuple[set[int], set[int]]:
+    """Regions that reach the border, save one that lies mostly in the middle; and those of
+    them that hold enough of the border to be sure of."""
     w, h = field.columns, field.rows
     border = [*range(w), *range((h - 1) * w, h * w)]
     border += [y * w for y in range(1, h - 1)] + [y * w + w - 1 for y in range(1, h - 1)]
@@ -86,7 +93,8 @@ def _at_the_border(field: Field, regions: Regions) -> set[int]:
         if middle > _MIDDLE_SHARE * len(cells) and count < _BORDER_SHARE * len(border):
             continue
         board.add(root)
-    return board
+    sure = {root for root in board if touching[root] >= _SURE_SHARE * len(border)}
+    return board, sure
 
 
 def _borders(field: Field, regions: Regions) -> dict[int, dict[int, int]]:
@@ -108,10 +116,11 @@ def _spread(
     regions: Regions,
     means: dict[int, tuple[float, float, float]],
     board: set[int],
+    sources: set[int],
 ) -> None:
     """Let board take in the regions beside it that are like it, or like it in shade."""
     shared = _borders(field, regions)
-    waiting = list(board)
+    waiting = list(sources)
     while waiting:
         at = waiting.pop()
         l0, u0, v0 = means[at]
@@ -205,17 +214,89 @@ def _without_plate(
     if means[root][0] < inner[len(inner) // 2] - 0.1:
         return None
     more = board | {root}
-    _spread(field, regions, means, more)
+    _spread(field, regions, means, more, {root})
     return _largest(field, regions, more)
 
 
-def _opened(field: Field, mask: bytearray) -> bytearray:
-    """The mask without whiskers one cell wide."""
-    kept = bytearray(mask)
-    for i, inside in enumerate(mask):
-        if inside and sum(mask[j] for j in field.beside(i)) <= 1:
-            kept[i] = 0
-    return kept
+def _peel_shade(
+    field: Field,
+    regions: Regions,
+    means: dict[int, tuple[float, float, float]],
+    mask: bytearray,
+) -> None:
+    """Take away, layer by layer, rim cells of the board's colour that pass into it in steps
+    too small for an edge: shade, and the mottling of a dark board."""
+    colour: dict[int, tuple[float, float]] = {}
+    brightest = max(field.l)
+    layer = [i for i, on in enumerate(mask) if on and any(not mask[j] for j in field.beside(i))]
+    for _ in range(_SHADE_CELLS):
+        gone = []
+        for i in layer:
+            for j in field.beside(i):
+                if mask[j]:
+                    continue
+                u, v = colour.get(j) or means[regions.of[j]][1:]
+                step = field.l[j] - field.l[i]
+                if (
+                    abs(step) < _SHADE_STEP
+                    and hypot(field.u[i] - u, field.v[i] - v) < _SHADE_LIKE
+                    and field.l[j] < brightest - 0.25
+                ):
+                    colour[i] = (u, v)
+                    gone.append(i)
+                    break
+        if not gone:
+            return
+        for i in gone:
+            mask[i] = 0
+        layer = list({j for i in gone for j in field.beside(i) if mask[j]})
+
+
+def _grown(rows: list[int], by: int, full: int) -> list[int]:
+    """Rows of bits grown by some cells all round, corners cut."""
+    for k in range(by):
+        wide = [row | (row << 1 | row >> 1) & full for row in rows]
+        over = [0, *rows[:-1]]
+        under = [*rows[1:], 0]
+        if k % 2:  # every other step square, so that a disc grows about round
+            over, under = [0, *wide[:-1]], [*wide[1:], 0]
+        rows = [a | b | c for a, b, c in zip(wide, over, under, strict=True)]
+    return rows
+
+
+def smoothed(field: Field, mask: bytearray, opening: int, closing: int) -> bytearray:
+    """The mask with narrow bays closed, then narrow whiskers taken off.
+
+    Examples
+    --------
+    >>> none = [0.0] * 81
+    >>> mask = bytearray([1] * 81)
+    >>> mask[40] = 0
+    >>> sum(smoothed(Field(9, 9, none, none, none, none), mask, 0, 1))
+    81
+    """
+    w, h = field.columns, field.rows
+    pad = max(opening, closing)
+    full = (1 << (w + 2 * pad)) - 1
+    rows = [0] * pad
+    for y in range(h):
+        row = 0
+        for x, on in enumerate(mask[y * w : y * w + w]):
+            if on:
+                row |= 1 << (x + pad)
+        rows.append(row)
+    rows += [0] * pad
+    inverted = [row ^ full for row in _grown(rows, closing, full)]
+    closed = [row ^ full for row in _grown(inverted, closing, full)]
+    # What was in the mask stays: eroding counts what lies beyond the frame as outside.
+    closed = [a | b for a, b in zip(closed, rows, strict=True)]
+    eroded = [row ^ full for row in _grown([row ^ full for row in closed], opening, full)]
+    opened = [a & b for a, b in zip(_grown(eroded, opening, full), closed, strict=True)]
+    out = bytearray()
+    for row in opened[pad : pad + h]:
+        bits = bin((row >> pad) & ((1 << w) - 1) | (1 << w))[3:]
+        out += bytes(1 if bit == "1" else 0 for bit in reversed(bits))
+    return out
 
 
 def polygon(field: Field, mask: bytearray, step: int) -> tuple[tuple[float, float], ...]:

@@ -30,7 +30,7 @@ class Sample:
 class Grid:
     """A picture in square cells of `step` pixels, row by row: mean linear light by channel.
 
-    `clipped` holds 1 where a cell's green is at its end, otherwise 0.
+    `clipped` holds 1 where a cell's red or green is at its end, otherwise 0.
     """
 
     columns: int
@@ -122,7 +122,8 @@ def grid(rgba: Bytes, width: int, height: int, cells: int) -> Grid:
     table = _table(n * n)
     channels: tuple[list[float], list[float], list[float]] = ([], [], [])
     clipped: list[int] = []
-    stride, full = 4 * step, n * n * CLIPPED_LEVEL
+    stride, full = 4 * step, n * n * (CLIPPED_LEVEL - 1)
+    reds: list[int] = []
     for row in range(rows):
         starts = [
             4 * ((row * step + dy) * width + dx) for dy in down for dx in across
@@ -134,8 +135,13 @@ def grid(rgba: Bytes, width: int, height: int, cells: int) -> Grid:
             ]
             sums = list(map(sum, zip(*reads, strict=True)))
             out.extend(map(table.__getitem__, sums))
-            if channel == 1:
-                clipped.extend(1 if total >= full else 0 for total in sums)
+            if channel == 0:
+                reds = sums
+            elif channel == 1:
+                clipped.extend(
+                    1 if red >= full or green >= full else 0
+                    for red, green in zip(reds, sums, strict=True)
+                )
     return Grid(columns, rows, step, *channels, clipped)
 
 

@@ -19,7 +19,7 @@ class Regions:
 
 
 def divide(
-    columns: int, rows: int, l: list[float], u: list[float], v: list[float], light_weight: float
+    columns: int, rows: int, light: list[float], u: list[float], v: list[float], light_weight: float
 ) -> Regions:
     """Regions of a grid, by joining neighbours from the most alike on.
 
@@ -29,7 +29,7 @@ def divide(
     Parameters
     ----------
     columns, rows : size of the grid [cells]
-    l, u, v : log light and log ratios of each cell, row by row
+    light, u, v : log light and log ratios of each cell, row by row
     light_weight : what a step of log light counts beside one of a log ratio [1]
 
     Returns
@@ -52,10 +52,10 @@ def divide(
     for y in range(rows):
         first = y * columns
         for i in range(first, first + columns):
-            li, ui, vi = l[i], u[i], v[i]
+            li, ui, vi = light[i], u[i], v[i]
             for j in (i + 1, i + columns) if i + 1 < first + columns else (i + columns,):
                 if j < n:
-                    dl, du, dv = li - l[j], ui - u[j], vi - v[j]
+                    dl, du, dv = li - light[j], ui - u[j], vi - v[j]
                     edges.append((weight * dl * dl + du * du + dv * dv, i, j))
     edges.sort(key=itemgetter(0))
     parent = list(range(n))

@@ -21,7 +21,7 @@ _YELLOW_WEIGHT = 0.3
 _JUDGED_Y = 0.22
 # Redness q = a* − 0.4 b*. Grey, well-done beef: a* 4-8, hue above 55°, so q −4 to 3; cured beef:
 # a* 12-18, hue 25-40°, so q 8 to 15 (a* and hue from memory, q worked out from them).
-_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 4.8, 7.0, 1.0
+_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 4.8, 6.3, 1.0
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
 _LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 90.0
 # A contrast below this is within one tone's own variation (judgement).
@@ -229,7 +229,7 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
         # Both ends dull: variation within grey meat, or something that is no meat.
         return _one_level(median(values), bright if bright == "grey" else kind, within)
     red_dull, red_vivid = redness(dull), redness(vivid)
-    if bright == "pale" and kind in ("grey", "not meat") and red_vivid < _CURED_REDNESS - 0.7:
+    if bright == "pale" and kind in ("grey", "not meat") and red_vivid < _CURED_REDNESS:
         # Pink, but no more than half way: the cured end lies as far beyond.
         return Levels(low + 2.0 * contrast, low, True, "grey", contrast, within, 0.6)
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
