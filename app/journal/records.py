@@ -169,6 +169,7 @@ class Batch:
     outcome: SliceOutcome | None = None
     cover_photo_id: str | None = None
     repeated_from: str | None = None
+    advice_taken: tuple[str, ...] = ()
     demonstration: bool = False
     finished: bool = False
     schema: int = 1

@@ -1,0 +1,158 @@
+"""How long each stage takes, where the models and the cook's own batches say nothing.
+
+Every value is a habit of the trade, to be moved by whoever knows better: common practice,
+no source. The one exception is named beside it.
+"""
+
+from collections.abc import Iterable, Mapping
+from math import ceil, isfinite
+from statistics import median
+
+from attrs import frozen
+
+from app.cure.mix import Method
+from app.journal.chain import RUNNING, active, waits_for
+from app.journal.records import Batch, Stage
+
+PRACTICE = "common practice, no source"
+
+
+@frozen
+class Length:
+    """How long a stage takes [min], and where that comes from."""
+
+    minutes: float
+    why: str = PRACTICE
+
+
+DEFAULT_MIN: Mapping[Stage, float] = {
+    "buy": 60,
+    "thaw": 2 * 1440,
+    "trim": 30,
+    "mix": 30,
+    "chill": 12 * 60,
+    "cure": 7 * 1440,
+    "turn": 5,
+    "end": 15,
+    "soak": 8 * 60,
+    "dry": 12 * 60,
+    "rub": 30,
+    "smoke": 6 * 60,
+    "wrap": 15,
+    "finish": 4 * 60,
+    "tender": 15,
+    "rest": 2 * 60,
+    "slice": 15,
+    "store": 15,
+}
+"""Default lengths [min]; all of them common practice, no source."""
+
+TITLES: Mapping[Stage, str] = {
+    "buy": "Buy the meat and the cure",
+    "thaw": "Put it in the fridge to thaw",
+    "trim": "Trim and weigh",
+    "mix": "Mix the cure",
+    "chill": "Chill the brine",
+    "cure": "Put the meat in the cure",
+    "turn": "Turn the meat",
+    "end": "Take it out and rinse",
+    "soak": "Soak out salt",
+    "dry": "Set it to dry in the fridge",
+    "rub": "Rub",
+    "smoke": "Start the smoke",
+    "wrap": "Look at the bark: wrap?",
+    "finish": "Finish, by feel",
+    "tender": "Probe: tender?",
+    "rest": "Rest, wrapped",
+    "slice": "Slice and look",
+    "store": "Chill what is left",
+}
+"""What to do when a step falls due."""
+
+THAW_DAYS_PER_KG = 1.0 / (5.0 * 0.45359237)
+"""Fridge thaw, 24 h for each 5 lb (MSU E3259, R)."""
+
+TURN_EVERY_DAYS = 2
+"""Days between turnings; common practice, no source."""
+
+_SOAKED: frozenset[Method] = frozenset({"cover", "injection"})
+
+
+def usual_stages(method: Method, *, smoked: bool, thawed: bool) -> tuple[Stage, ...]:
+    """The stages a plan starts with; any other can be added, any of these left out.
+
+    A strong cover brine leaves salt to soak out; an equilibrium cure is only rinsed. A dry
+    cure has no brine to chill. Corned beef goes from the rinse to the pot.
+    """
+    left_out: set[Stage] = set()
+    if not thawed:
+        left_out.add("thaw")
+    if method not in _SOAKED:
+        left_out.add("soak")
+    if method == "dry":
+        left_out.add("chill")
+    if not smoked:
+        left_out |= {"dry", "rub", "smoke", "wrap"}
+    return tuple(stage for stage in DEFAULT_MIN if stage not in left_out)
+
+
+def lengths(
+    meat_g: float,
+    method: Method = "equilibrium",
+    thickness_mm: float | None = None,
+    own: Mapping[Stage, Length] | None = None,
+) -> dict[Stage, Length]:
+    """The length of each stage, for this piece of meat.
+
+    `own` are lengths from elsewhere, a model or earlier batches, and come before the defaults.
+    """
+    if not (isfinite(meat_g) and meat_g > 0):
+        raise ValueError(f"The meat must weigh more than 0 g; {meat_g} was given.")
+    found: dict[Stage, Length] = {stage: Length(m) for stage, m in DEFAULT_MIN.items()}
+    thaw_days = max(1.0, meat_g / 1000.0 * THAW_DAYS_PER_KG)
+    found["thaw"] = Length(_whole_hours(thaw_days * 1440), "24 h for each 5 lb (MSU E3259)")
+    if method == "injection":
+        # Needles put the cure inside; the days are for it to even out.
+        found["cure"] = Length(4 * 1440)
+    elif thickness_mm is not None:
+        if not (isfinite(thickness_mm) and thickness_mm > 0):
+            raise ValueError(f"The thickness must be more than 0 mm; {thickness_mm} was given.")
+        # A day for each quarter inch of thickness and two more, a rule of thumb of the trade.
+        found["cure"] = Length(max(5, ceil(thickness_mm / 6.35) + 2) * 1440.0)
+    return found | dict(own or {})
+
+
+def _whole_hours(minutes: float) -> float:
+    return 60.0 * ceil(minutes / 60.0)
+
+
+def lengths_from(batches: Iterable[Batch], cut: str) -> dict[Stage, Length]:
+    """How long the running stages took in the cook's own finished work on the same cut.
+
+    The middle one of the times between beginning a stage and what came after it. Thaw and
+    cure are left to the models, for they hang on weight and thickness.
+    """
+    taken: dict[Stage, list[float]] = {}
+    for batch in batches:
+        if batch.demonstration or batch.cut.casefold() != cut.casefold():
+            continue
+        steps = active(batch.plan)
+        present = frozenset(step.stage for step in steps)
+        for step in steps:
+            if step.done is None or step.stage not in RUNNING - {"thaw", "cure", "chill"}:
+                continue
+            followed = [
+                other.done.utc_s
+                for other in steps
+                if other.done is not None and step.stage in waits_for(other.stage, present)
+            ]
+            minutes = (min(followed) - step.done.utc_s) / 60.0 if followed else 0.0
+            if minutes > 0:
+                taken.setdefault(step.stage, []).append(minutes)
+    return {
+        stage: Length(
+            max(5.0, 5.0 * round(median(times) / 5.0)),
+            f"middle of {len(times)} batches of your own" if len(times) > 1 else "your last batch",
+        )
+        for stage, times in taken.items()
+    }
