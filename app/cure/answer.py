@@ -14,7 +14,7 @@ Severity = Literal["danger", "caution", "hint"]
 
 
 @frozen
-class Warning:
+class Caution:
     """One sentence the cook should read, and how much hangs on it."""
 
     severity: Severity
@@ -161,7 +161,7 @@ class Mix:
     brine: BrineFigures | None
     ice: IcePlan | None
     fit: ContainerFit | None
-    warnings: tuple[Warning, ...]
+    warnings: tuple[Caution, ...]
     workings: Mapping[str, Working]
     shopping: tuple[ShoppingItem, ...]
 

@@ -13,7 +13,7 @@ from app.cure.answer import (
     Severity,
     ShoppingItem,
     UnsuitableCure,
-    Warning,
+    Caution,
 )
 from app.cure.request import Method, MixRequest, Vessel
 
@@ -33,5 +33,5 @@ __all__ = [
     "ShoppingItem",
     "UnsuitableCure",
     "Vessel",
-    "Warning",
+    "Caution",
 ]
