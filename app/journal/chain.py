@@ -5,12 +5,22 @@ stay real hours on the nights the clock changes.
 """
 
 from collections.abc import Iterable, Mapping
+from datetime import timedelta
 from typing import get_args
 
 from attrs import evolve
 
 from app.journal.records import Moment, Stage, Step
-from app.journal.wall import days_later, instant_s, minutes_between, plus, wall_at, wall_of
+from app.journal.wall import (
+    days_later,
+    instant_s,
+    minutes_between,
+    plus,
+    read_wall,
+    wall_at,
+    wall_of,
+    write_wall,
+)
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
 
@@ -47,6 +57,23 @@ LAG_MIN: Mapping[Stage, float] = {"store": 90.0}
 
 ALWAYS_TIGHT: frozenset[Stage] = frozenset({"turn", "dry", "wrap", "finish", "tender", "rest"})
 """Stages that come when the one before is over, not later: what they end does not wait."""
+
+BY_DAY: Mapping[Stage, tuple[int, int]] = {"trim": (7, 21), "end": (7, 21), "rub": (6, 10)}
+"""Handling that can wait for the morning, and the hours of the clock it is planned to begin in.
+
+What is before it loses nothing by waiting; the rub begins the smoker's long day. Our own choice.
+"""
+
+
+def by_day(stage: Stage, earliest_s: float, zone: str = "") -> float:
+    """The instant itself, or the next morning when this handling would fall in the night."""
+    when = read_wall(wall_at(earliest_s, zone))
+    from_h, to_h = BY_DAY.get(stage, (0, 24))
+    if from_h <= when.hour < to_h:
+        return earliest_s
+    morning = when.replace(hour=from_h, minute=0)
+    morning += timedelta(days=1 if when.hour >= to_h else 0)
+    return instant_s(write_wall(morning), zone)
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
@@ -114,7 +141,8 @@ def latest_s(step: Step, steps: Iterable[Step], zone: str = "") -> float | None:
 def work_forward(steps: Iterable[Step], start: str, zone: str = "") -> tuple[Step, ...]:
     """A plan in which everything comes as soon as it can from `start` on.
 
-    Only the brine waits: it is mixed and chilled just in time for the meat.
+    Two things wait: the brine is mixed and chilled just in time for the meat, and handling
+    that would fall in the night is left for the morning.
     Steps done, skipped or moved by hand stay where they are.
     """
     before = tuple(steps)
@@ -122,7 +150,7 @@ def work_forward(steps: Iterable[Step], start: str, zone: str = "") -> tuple[Ste
     for step in tuple(plan.values()):
         if not kept(step) and step.stage != "turn":
             earliest = earliest_s(step, plan.values(), zone)
-            due = start if earliest is None else wall_at(earliest, zone)
+            due = start if earliest is None else wall_at(by_day(step.stage, earliest, zone), zone)
             plan[step.id] = evolve(step, due=max(start, due))
     return turns_with_cure(before, just_in_time(plan.values(), zone), zone)
 
@@ -227,7 +255,10 @@ def settle(
         if earliest is None:
             continue
         now = instant_s(step.due, zone)
-        due = earliest if step.stage in tight or not held else max(now, earliest)
+        if step.stage in tight:
+            due = earliest
+        else:
+            due = max(now, earliest) if held else by_day(step.stage, earliest, zone)
         if due != now:
             plan[step.id] = evolve(step, due=wall_at(due, zone))
             shifted.add(step.id)

@@ -23,7 +23,7 @@ from app.journal.lengths import (
     usual_stages,
 )
 from app.journal.records import Batch, Moment, Stage, Step
-from app.journal.wall import read_wall, wall_at, wall_of, write_wall
+from app.journal.wall import next_quarter, read_wall, wall_at, wall_of, write_wall
 
 Ids = Callable[[], str]
 """Where new names come from; each call gives one no other record has."""
@@ -88,7 +88,7 @@ def new_batch(
     now : this instant, with the local offset beside it
     ids : source of names for the batch and its steps
     zone : name of the local time zone; empty counts as if no clock ever changed
-    start : wall-clock time to begin; the clock's reading now if not given
+    start : wall-clock time to begin; the next quarter of an hour if not given
     serve : wall-clock time of the meal; the plan is then worked back from it
     thickness_mm : thickness of the meat [mm], if known
     smoked : pastrami if true, corned beef from the pot if false
@@ -106,7 +106,7 @@ def new_batch(
         raise ValueError("Say which cut it is, brisket flat for example.")
     chosen = usual_stages(mix.method, smoked=smoked, thawed=thawed) if stages is None else stages
     minutes = lengths(mix.meat_g, mix.method, thickness_mm, own_lengths)
-    begin = wall_of(now) if start is None else start
+    begin = next_quarter(wall_of(now)) if start is None else start
     batch_id = ids()
     return Batch(
         id=batch_id,

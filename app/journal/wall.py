@@ -93,6 +93,12 @@ def minutes_between(earlier: str, later: str, zone: str = "") -> float:
     return (instant_s(later, zone) - instant_s(earlier, zone)) / 60.0
 
 
+def next_quarter(wall: str) -> str:
+    """The time itself or the next full quarter of an hour, as people agree on times."""
+    when = read_wall(wall)
+    return write_wall(when + timedelta(minutes=-when.minute % 15))
+
+
 def days_later(wall: str, days: int) -> str:
     """The same time by the clock, so many days on."""
     return write_wall(read_wall(wall) + timedelta(days=days))

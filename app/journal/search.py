@@ -1,0 +1,122 @@
+"""Finding batches again: by words, by what they are, in the order asked for."""
+
+import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Literal
+
+from attrs import frozen
+
+from app.cure.mix import Method
+from app.journal.records import Batch, Cost, Entry, Note, PhotoTaken
+from app.journal.wall import read_wall, wall_of
+
+Sort = Literal["newest", "oldest", "best", "name", "cut"]
+
+
+@frozen
+class Wanted:
+    """What to look for; None or empty leaves a thing open.
+
+    words : all of them must occur somewhere in the batch, in any order, whatever the accents
+    least_rating : batches not rated are then left out
+    since, until : days "2027-03-06" of the beginning, both included
+    running : only those still running, or only those finished
+    """
+
+    words: str = ""
+    cut: str | None = None
+    method: Method | None = None
+    least_rating: int | None = None
+    since: str | None = None
+    until: str | None = None
+    running: bool | None = None
+    demonstration: bool | None = None
+    sort: Sort = "newest"
+
+
+def plain(text: str) -> str:
+    """Text without case and accents, as words are compared."""
+    split = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(sign for sign in split if not unicodedata.combining(sign))
+
+
+def told(batch: Batch, entries: Iterable[Entry] = ()) -> str:
+    """All the words of a batch, as they are searched."""
+    parts = [batch.name, batch.cut, batch.mix.method]
+    if batch.outcome is not None:
+        parts.append(batch.outcome.notes)
+    for entry in entries:
+        match entry.body:
+            case Note(text=text):
+                parts.append(text)
+            case PhotoTaken(caption=caption):
+                parts.append(caption)
+            case Cost(what=what):
+                parts.append(what)
+    return plain("\n".join(parts))
+
+
+def rating(batch: Batch) -> int | None:
+    """The verdict, 1 to 5, if there is one."""
+    return batch.outcome.rating if batch.outcome else None
+
+
+def find(
+    batches: Iterable[Batch],
+    wanted: Wanted,
+    entries: Mapping[str, Sequence[Entry]] | None = None,
+) -> tuple[Batch, ...]:
+    """The batches wanted, in the order wanted. `entries` are the records by batch id."""
+    for day in (wanted.since, wanted.until):
+        if day is not None:
+            read_wall(day)
+    records = entries or {}
+    words = plain(wanted.words).split()
+    found = [
+        batch
+        for batch in batches
+        if _fits(batch, wanted)
+        and (not words or _has(words, told(batch, records.get(batch.id, ()))))
+    ]
+    return _sorted(found, wanted.sort)
+
+
+def _has(words: Sequence[str], text: str) -> bool:
+    return all(word in text for word in words)
+
+
+def _fits(batch: Batch, wanted: Wanted) -> bool:
+    began = wall_of(batch.created)[:10]
+    rated = rating(batch)
+    return (
+        (wanted.cut is None or plain(wanted.cut) == plain(batch.cut))
+        and (wanted.method is None or wanted.method == batch.mix.method)
+        and (wanted.least_rating is None or (rated is not None and rated >= wanted.least_rating))
+        and (wanted.since is None or began >= wanted.since[:10])
+        and (wanted.until is None or began <= wanted.until[:10])
+        and (wanted.running is None or wanted.running is not batch.finished)
+        and (wanted.demonstration is None or wanted.demonstration is batch.demonstration)
+    )
+
+
+def _sorted(batches: list[Batch], sort: Sort) -> tuple[Batch, ...]:
+    newest = sorted(batches, key=lambda batch: (-batch.created.utc_s, batch.id))
+    match sort:
+        case "newest":
+            return tuple(newest)
+        case "oldest":
+            return tuple(reversed(newest))
+        case "best":
+            return tuple(sorted(newest, key=lambda batch: -(rating(batch) or 0)))
+        case "name":
+            return tuple(sorted(newest, key=lambda batch: plain(batch.name)))
+        case "cut":
+            return tuple(sorted(newest, key=lambda batch: plain(batch.cut)))
+
+
+def cuts(batches: Iterable[Batch]) -> tuple[str, ...]:
+    """The cuts that occur, each once, to choose from."""
+    first: dict[str, str] = {}
+    for batch in batches:
+        first.setdefault(plain(batch.cut), batch.cut)
+    return tuple(first[key] for key in sorted(first))
