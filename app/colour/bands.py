@@ -2,12 +2,14 @@
 
 from typing import Literal
 
+from app.colour.tone import Levels
+
 Band = Literal["grey", "pale", "cured"]
 BANDS: tuple[Band, Band, Band] = ("grey", "pale", "cured")
 
 # Judgements, in the scale 0 grey to 1 cured. Squared distances are capped, so that one spot of
 # fat or glare cannot make a band; a change of band costs as much as this many places amiss.
-_PALE, _PALE_FROM = 0.5, 0.34
+_PALE, _FAINT = 0.5, 0.10
 _WIDTH, _CAP, _CHANGE = 0.15, 9.0, 12.0
 # Widths as shares of the lean: narrower pale bands are blur, wider ones are real. A band
 # mostly of middle tones is real anyway.
@@ -15,7 +17,32 @@ _NARROW, _WIDENING, _FLAT = 0.02, 0.016, 0.74
 _BEGINS = 0.1
 
 
-def bands(turned: list[float], unrest: float = 0.05, blur: float = 0.0) -> list[Band]:
+def faintest(noise: float, level: float, ends: Levels) -> float:
+    """The least pink, of the way from grey to cured, that a picture can show for certain.
+
+    0.10 + noise + 0.8 · (2.2 / level) / contrast, at most 0.35 (judgement): the last part is
+    one step of an 8-bit channel, since JPEG holds colour no finer
+
+    Parameters
+    ----------
+    noise : usual difference of neighbours, of the way from grey to cured [1]
+    level : usual green of the lean [0-255]
+    ends : the cured and grey ends
+
+    Returns
+    -------
+    Share of the way from grey to cured [1]
+
+    Examples
+    --------
+    >>> round(faintest(0.02, 110.0, Levels(0.9, 0.3, True, "grey", 0.6, 0.02, 1.0)), 3)
+    0.147
+    """
+    step = 2.2 / max(level, 8.0) / (ends.cured - ends.grey)
+    return min(0.35, _FAINT + noise + 0.8 * step)
+
+
+def bands(turned: list[float], faint: float = 0.15, blur: float = 0.0) -> list[Band]:
     """The likeliest bands along a line.
 
     Minimises Σ min((t − level)²/w², cap) + changes · cost over all divisions (Viterbi);
@@ -24,7 +51,7 @@ def bands(turned: list[float], unrest: float = 0.05, blur: float = 0.0) -> list[
     Parameters
     ----------
     turned : how far each place has turned, 0 grey to 1 cured [1]
-    unrest : deviation to be expected of a single place from noise and compression [1]
+    faint : the least pink that counts as seen, see `faintest` [1]
     blur : share of the line over which the picture blurs a sharp bound [1]
 
     Returns
@@ -40,8 +67,7 @@ def bands(turned: list[float], unrest: float = 0.05, blur: float = 0.0) -> list[
     if not turned:
         return []
     # The noisier the tones, the further from both ends pale must lie to be told from them.
-    rough = min(1.0, max(0.0, (unrest - 0.05) / 0.10))
-    pale_from = _PALE_FROM + rough * (_PALE - _PALE_FROM)
+    pale_from = min(_PALE, 2.0 * faint)
     cost = [0.0, 0.0, 0.0]
     came: list[tuple[int, int, int]] = []
     for t in turned:

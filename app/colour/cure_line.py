@@ -6,7 +6,7 @@ from statistics import median
 from attrs import frozen
 
 from app.colour import pixels
-from app.colour.bands import Band, bands
+from app.colour.bands import Band, bands, faintest
 from app.colour.lab import from_linear
 from app.colour.pixels import Bytes, Point
 from app.colour.profile import Profile, profile
@@ -24,7 +24,6 @@ GREY_BELOW, CURED_ABOVE = 0.24, 0.74
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
-_LEVELS_UNSURE = 1.8  # levels of 255 by which JPEG's coarse colour may be off over a block
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 _BLACK, _BLOWN = 0.0035, 0.55  # linear light of the slice; share of clipped pixels
 
@@ -115,8 +114,7 @@ def measure(
         )
     clipped = [s.clipped > 0.4 for s in samples]
     level = from_linear(median(samples[i].light[1] for i in clean))
-    unrest = _LEVELS_UNSURE * 2.2 / max(level, 8.0) / (ends.cured - ends.grey)
-    return _result(shape, lean, ends, clipped, white_known, thickness_mm, unrest, _BLUR_PX / run)
+    return _result(shape, lean, ends, clipped, white_known, thickness_mm, level, _BLUR_PX / run)
 
 
 def _result(
@@ -126,7 +124,7 @@ def _result(
     clipped: list[bool],
     white_known: bool,
     thickness_mm: float | None,
-    unrest: float,
+    level: float,
     blur: float,
 ) -> CureLine:
     if ends.kind == "not meat" and white_known:
@@ -135,7 +133,7 @@ def _result(
         )
     turned = _filled(shape, lean, ends, clipped)
     if ends.two:
-        marks = bands(turned, unrest, blur)
+        marks = bands(turned, faintest(_tone_noise(turned), level, ends), blur)
     else:
         marks = [_ONLY[ends.kind]] * len(turned)
     kept = _without_ring(marks, turned)
@@ -143,6 +141,11 @@ def _result(
     n = len(marks)
     cured, pale, grey = (100.0 * marks.count(k) / n for k in ("cured", "pale", "grey"))
     return CureLine(cured, pale, grey, shape.left, shape.right, ends.certainty)
+
+
+def _tone_noise(turned: list[float]) -> float:
+    """Usual difference of places three apart, of the way from grey to cured."""
+    return median(abs(a - b) for a, b in zip(turned, turned[3:], strict=False))
 
 
 def _filled(shape: Profile, lean: list[int], ends: Levels, clipped: list[bool]) -> list[float]:

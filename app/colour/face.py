@@ -8,6 +8,7 @@ from attrs import frozen
 
 from app.colour import outline as outlines
 from app.colour import pixels
+from app.colour.bands import faintest
 from app.colour.lab import from_linear
 from app.colour.outline import Field
 from app.colour.pixels import Bytes, Point
@@ -15,15 +16,16 @@ from app.colour.regions import divide
 from app.colour.tone import Levels, levels, split, tone
 from app.colour.white_point import Rgb, from_neutral
 
-CELLS = 110
-"""Cells along the longer side: enough for four points of a share, few enough for a phone."""
+CELLS = 13500
+"""Cells in all: enough for four points of a share, few enough for a phone."""
 
 BOARD, BARK, FAT, GREY, PALE, CURED, GAP = range(7)
 NAMES = {"cured": CURED, "pale": PALE, "grey": GREY, "fat": FAT, "bark": BARK}
 
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _DARKER, _HALF_DARK, _BRIGHTER = 0.95, -0.5, 0.32  # as on a line: bark and gaps, fat and glare
-_FAINT, _LEVELS_UNSURE = 0.15, 1.8  # as on a line: least pink seen, JPEG's doubt of colour
+_RIM_CELLS = 3  # bark begins no further than this from the outline
+_BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
 _BLACK, _BLOWN = 0.0035, 0.55
 
 
@@ -102,7 +104,7 @@ def measure_face(
     classes = bytearray(len(mask))
     _dark_and_fat(field, mask, inside, classes)
     lean = [i for i in inside if classes[i] == GREY]
-    clean = [i for i in lean if all(classes[j] == GREY for j in field.beside(i))]
+    clean = _clean(field, lean, classes, -(-_BLUR_PX // grid.step))
     if len(clean) < 12 or len(lean) < 0.2 * len(inside):
         return _unknown("Hardly any lean meat in this outline.")
     ends = levels([(field.s[i], lights[i]) for i in clean], white)
@@ -115,9 +117,8 @@ def measure_face(
         if grid.clipped[i] and ends.turned(field.s[i]) > 0.55:
             field.s[i] = max(field.s[i], ends.cured)  # red is at its end: redder than it looks
     level = from_linear(median(grid.green[i] for i in clean))
-    unrest = _LEVELS_UNSURE * 2.2 / max(level, 8.0) / (ends.cured - ends.grey)
-    faint = _FAINT + 0.2 * min(1.0, max(0.0, (unrest - 0.05) / 0.10))
-    _cure_classes(field, lean, set(clean), ends, faint, classes)
+    faint = faintest(_tone_noise(field, clean, ends), level, ends)
+    _cure_classes(field, lean, set(clean), ends, faint, grid.step <= 4, classes)
     counts = {name: classes.count(number) for name, number in NAMES.items()}
     whole = sum(counts.values())
     part = {name: 100.0 * count / whole for name, count in counts.items()}
@@ -135,6 +136,27 @@ def measure_face(
         grid.step,
         bytes(classes),
     )
+
+
+def _clean(field: Field, lean: list[int], classes: bytearray, margin: int) -> list[int]:
+    """Lean cells with nothing else nearby, so that their tone is their own."""
+    layers = [[i for i in lean if all(classes[j] == GREY for j in field.beside(i))]]
+    for _ in range(margin - 1):
+        kept = set(layers[-1])
+        layers.append([i for i in layers[-1] if all(j in kept for j in field.beside(i))])
+    for layer in reversed(layers):
+        if len(layer) > 0.15 * len(lean):
+            return layer
+    return layers[0]
+
+
+def _tone_noise(field: Field, clean: list[int], ends: Levels) -> float:
+    """Usual difference of clean cells two apart, of the way from grey to cured."""
+    own = set(clean)
+    steps = [
+        abs(ends.turned(field.s[i]) - ends.turned(field.s[i + 2])) for i in clean if i + 2 in own
+    ]
+    return median(steps) if len(steps) > 10 else 0.1
 
 
 def _slope(field: Field, cells: list[int]) -> tuple[float, float, float]:
@@ -173,9 +195,11 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
     a, b, c = _slope(field, [i for i in lit if abs(field.l[i] - usual) < 0.6])
     excess = {i: field.l[i] - a * (i % w) - b * (i // w) - c for i in inside}
     dark = {i for i in inside if excess[i] < -_DARKER}
-    bark = [
-        i for i in dark if any(not mask[j] for j in field.beside(i)) or len(field.beside(i)) < 4
-    ]
+    rim = {i for i in inside if any(not mask[j] for j in field.beside(i))}
+    rim |= {i for i in inside if len(field.beside(i)) < 4}
+    for _ in range(_RIM_CELLS):
+        rim |= {j for i in rim for j in field.beside(i) if mask[j]}
+    bark = [i for i in dark if i in rim]
     found = set(bark)
     for i in bark:
         for j in field.beside(i):
@@ -184,10 +208,10 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
                 bark.append(j)
     _even_out(field, [i for i in inside if i not in dark], excess)
     bright = sorted(x for x in excess.values() if x > _BRIGHTER)
-    fattest = bright[(3 * len(bright)) // 4] if len(bright) > 12 else 0.0
+    fattest = bright[(2 * len(bright)) // 3] if len(bright) > 12 else 0.0
     # In a bright picture fat stands out less, since nothing is brighter than white.
     headroom = max(field.l) - usual
-    bound = max(_BRIGHTER, log(0.5 + 0.5 * exp(fattest)))
+    bound = max(_BRIGHTER, 0.52 * fattest)
     bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
     # Half bark, half lean is still this dark; such cells lie along the bark on both sides.
     for i in list(found):
@@ -263,7 +287,13 @@ def _rim(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -
 
 
 def _cure_classes(
-    field: Field, lean: list[int], clean: set[int], ends: Levels, faint: float, classes: bytearray
+    field: Field,
+    lean: list[int],
+    clean: set[int],
+    ends: Levels,
+    faint: float,
+    blurred: bool,
+    classes: bytearray,
 ) -> None:
     """Class each lean cell by its own and its neighbours' clean tones."""
     if not ends.two:
@@ -289,22 +319,31 @@ def _cure_classes(
     for i in lean:
         t = turned.get(i, ends.turned(field.s[i]))
         classes[i] = GREY if t < faint else CURED if t > 1.0 - faint else PALE
-    _sharpen(field, lean, turned, classes)
+    _sharpen(field, lean, turned, blurred, classes)
+    _without_specks(field, lean, classes)
 
 
-def _sharpen(field: Field, lean: list[int], turned: dict[int, float], classes: bytearray) -> None:
+def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:
+    """Pale cells standing alone take the class of the cells around them."""
+    before = bytes(classes)
+    for i in lean:
+        if before[i] == PALE:
+            near = [before[j] for j in field.beside(i)]
+            cured, grey = near.count(CURED), near.count(GREY)
+            if near.count(PALE) <= 1 and cured != grey:
+                classes[i] = CURED if cured > grey else GREY
+
+
+def _sharpen(
+    field: Field, lean: list[int], turned: dict[int, float], blurred: bool, classes: bytearray
+) -> None:
     """Divide pale strips too narrow to be told from a blurred bound."""
-    w, n = field.columns, len(classes)
     before = bytes(classes)
     for i in lean:
         if before[i] != PALE:
             continue
-        x = i % w
-        around = {
-            before[i + dy * w + dx]
-            for dy in (-1, 0, 1)
-            for dx in (-1, 0, 1)
-            if 0 <= x + dx < w and 0 <= i + dy * w < n
-        }
+        around = {before[j] for j in field.beside(i)}
+        if blurred:
+            around |= {before[k] for j in field.beside(i) for k in field.beside(j)}
         if CURED in around and GREY in around:
             classes[i] = CURED if turned.get(i, 0.5) > 0.5 else GREY

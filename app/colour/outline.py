@@ -72,6 +72,7 @@ def find(field: Field, regions: Regions) -> bytearray | None:
     _peel_shade(field, regions, means, mask)
     mask = filled(field, smoothed(field, mask, 2, 4))
     _peel_shade(field, regions, means, mask)
+    mask = smoothed(field, mask, 3, 0)
     return mask if sum(mask) > _LEAST_AREA * len(mask) else None
 
 
@@ -228,6 +229,10 @@ def _peel_shade(
     too small for an edge: shade, and the mottling of a dark board."""
     colour: dict[int, tuple[float, float]] = {}
     brightest = max(field.l)
+    noise, unevenness = _board_noise(field, mask)
+    lit = sorted(light for light, on in zip(field.l, mask, strict=True) if on)
+    dark = lit[len(lit) // 2] - 0.9
+    rough = max(_SHADE_LIKE, 2.2 * noise), max(_SHADE_STEP, 2.5 * unevenness)
     layer = [i for i, on in enumerate(mask) if on and any(not mask[j] for j in field.beside(i))]
     for _ in range(_SHADE_CELLS):
         gone = []
@@ -237,9 +242,14 @@ def _peel_shade(
                     continue
                 u, v = colour.get(j) or means[regions.of[j]][1:]
                 step = field.l[j] - field.l[i]
+                # Only dark cells are given the benefit of noise: lean is never to be eaten.
+                like, most = (0.06, 0.3)
+                if field.l[i] < dark:
+                    # Strong colours also pale a little in shade.
+                    like, most = rough[0] + 0.1 * hypot(u, v), rough[1]
                 if (
-                    abs(step) < _SHADE_STEP
-                    and hypot(field.u[i] - u, field.v[i] - v) < _SHADE_LIKE
+                    abs(step) < most
+                    and hypot(field.u[i] - u, field.v[i] - v) < like
                     and field.l[j] < brightest - 0.25
                 ):
                     colour[i] = (u, v)
@@ -250,6 +260,16 @@ def _peel_shade(
         for i in gone:
             mask[i] = 0
         layer = list({j for i in gone for j in field.beside(i) if mask[j]})
+
+
+def _board_noise(field: Field, mask: bytearray) -> tuple[float, float]:
+    """Usual difference in colour and in light between neighbours on the board."""
+    pairs = [i for i in range(len(mask) - 1) if not mask[i] and not mask[i + 1]][::3]
+    if len(pairs) < 10:
+        return 0.0, 0.0
+    colours = sorted(hypot(field.u[i] - field.u[i + 1], field.v[i] - field.v[i + 1]) for i in pairs)
+    lights = sorted(abs(field.l[i] - field.l[i + 1]) for i in pairs)
+    return min(0.12, colours[len(pairs) // 2]), min(0.3, lights[len(pairs) // 2])
 
 
 def _grown(rows: list[int], by: int, full: int) -> list[int]:

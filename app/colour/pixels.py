@@ -1,6 +1,6 @@
 """Reading a picture's pixels: along a line, in a patch, or as a coarse grid of cells."""
 
-from math import hypot, isfinite
+from math import ceil, hypot, isfinite
 
 from attrs import frozen
 
@@ -90,13 +90,13 @@ def _table(count: int) -> tuple[float, ...]:
 
 
 def grid(rgba: Bytes, width: int, height: int, cells: int) -> Grid:
-    """The whole picture as at most `cells` cells a side.
+    """The whole picture as at most about `cells` cells.
 
     Parameters
     ----------
     rgba : pixels, four bytes each, row by row
     width, height : size of the picture [px]
-    cells : most cells along the longer side [1]
+    cells : most cells in all [1]
 
     Returns
     -------
@@ -109,11 +109,11 @@ def grid(rgba: Bytes, width: int, height: int, cells: int) -> Grid:
 
     Examples
     --------
-    >>> grid(bytes([255]) * 64, 4, 4, 2).green
+    >>> grid(bytes([255]) * 64, 4, 4, 4).green
     [1.0, 1.0, 1.0, 1.0]
     """
     check(rgba, width, height)
-    step = max(1, -(-max(width, height) // cells))
+    step = max(1, ceil((width * height / cells) ** 0.5))
     columns, rows = max(1, width // step), max(1, height // step)
     step_x, step_y = min(step, width), min(step, height)
     n = min(3, step)

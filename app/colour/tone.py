@@ -236,6 +236,9 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     if kind in ("grey", "not meat") or share < 0.27:
         return Levels(high, low, True, "grey", contrast, within, 1.0)
     end = high - contrast / max(0.15, 1.0 - share)
+    if share > 0.52 and kind == "cured":
+        # Both ends well cured: the redder one is a smoke ring, or the lamp's unevenness.
+        return Levels(low, end, True, kind, contrast, within, 0.8)
     return Levels(high, end, True, kind, contrast, within, 0.7)
 
 
