@@ -31,6 +31,14 @@ class Range:
                 f"{self.low}, {self.likely}, {self.high} was given."
             )
 
+    @classmethod
+    def around(cls, likely: float, *others: float) -> "Range":
+        """The span of several answers, with the likely diffusivity's own kept as likely.
+
+        What comes of the slow and of the quick one need not lie on either side of it.
+        """
+        return cls(min(likely, *others), likely, max(likely, *others))
+
 
 @frozen
 class Diffusivity:
