@@ -1,0 +1,223 @@
+"""Two or three batches side by side, what differs first."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from math import isclose
+from typing import Literal
+
+from attrs import evolve, frozen
+
+from app.journal.chain import active, waits_for
+from app.journal.entries import by_time
+from app.journal.records import Batch, Decision, Entry, SliceOutcome, Stage
+from app.journal.yields import money, weights, yield_percent
+
+Kind = Literal[
+    "text", "mass", "length", "duration", "temperature", "percent", "ppm", "score", "money"
+]
+"""What a value is, for the screen to write: g, mm, s, °C, %, mg/kg, 1 to 5."""
+
+Value = float | str | None
+
+
+@frozen
+class Line:
+    """One thing compared: a value for each batch, None where it is not known.
+
+    `part` is the part of the work it belongs to: mix, days, smoke or slice.
+    """
+
+    part: Literal["piece", "mix", "days", "smoke", "slice"]
+    label: str
+    kind: Kind
+    values: tuple[Value, ...]
+    differs: bool = False
+
+
+_Reads = Callable[[Batch, Sequence[Entry]], Value]
+
+
+def took_s(batch: Batch, stage: Stage) -> float | None:
+    """How long a stage took [s]: from its beginning to the first that followed; else None."""
+    steps = active(batch.plan)
+    present = frozenset(step.stage for step in steps)
+    begun = next((s.done for s in steps if s.stage == stage and s.done is not None), None)
+    if begun is None:
+        return None
+    followed = [
+        step.done.utc_s
+        for step in steps
+        if step.done is not None
+        and step.stage != "turn"
+        and stage in waits_for(step.stage, present)
+    ]
+    return min(followed) - begun.utc_s if followed and min(followed) >= begun.utc_s else None
+
+
+def decision(entries: Iterable[Entry], choice: str) -> Entry | None:
+    """The last time that choice was made."""
+    made = [
+        entry
+        for entry in by_time(entries)
+        if isinstance(entry.body, Decision) and entry.body.choice == choice
+    ]
+    return made[-1] if made else None
+
+
+def _decided(choice: str, what: Literal["pit_c", "core_c"]) -> _Reads:
+    def read(_batch: Batch, entries: Sequence[Entry]) -> Value:
+        entry = decision(entries, choice)
+        return getattr(entry.body, what) if entry is not None else None
+
+    return read
+
+
+def _wrapped_after(batch: Batch, entries: Sequence[Entry]) -> Value:
+    entry = decision(entries, "wrapped")
+    begun = next((s.done for s in active(batch.plan) if s.stage == "smoke" and s.done), None)
+    return None if entry is None or begun is None else entry.at.utc_s - begun.utc_s
+
+
+def _took(stage: Stage) -> _Reads:
+    return lambda batch, _entries: took_s(batch, stage)
+
+
+def _asked(name: str) -> _Reads:
+    def read(batch: Batch, _entries: Sequence[Entry]) -> Value:
+        value = getattr(batch.mix, name)
+        return value if value is None or isinstance(value, str) else float(value)
+
+    return read
+
+
+def _tasted(name: str) -> _Reads:
+    def read(batch: Batch, _entries: Sequence[Entry]) -> Value:
+        return _plain(batch.outcome, name)
+
+    return read
+
+
+_WORDS: Mapping[str, str] = {
+    "falls_apart": "falls apart",
+    "True": "yes",
+    "False": "no",
+}
+
+
+def _plain(outcome: SliceOutcome | None, name: str) -> Value:
+    value = None if outcome is None else getattr(outcome, name)
+    if value is None:
+        return None
+    if isinstance(value, (bool, str)):
+        return _WORDS.get(str(value), str(value))
+    return float(value)
+
+
+def _trimmed_fat(batch: Batch, _entries: Sequence[Entry]) -> Value:
+    return "left on" if batch.fat_cap_on else "taken off"
+
+
+def _cost(batch: Batch, entries: Sequence[Entry]) -> Value:
+    rows = money(batch, entries)
+    return rows[0].per_serving if len(rows) == 1 else None
+
+
+def _smoke_loss(batch: Batch, entries: Sequence[Entry]) -> Value:
+    row = next((row for row in weights(batch, entries) if row.of == "smoked"), None)
+    return None if row is None else row.change_percent
+
+
+_LINES: tuple[tuple[Literal["piece", "mix", "days", "smoke", "slice"], str, Kind, _Reads], ...] = (
+    ("piece", "Cut", "text", lambda batch, _: batch.cut),
+    ("piece", "Weight in the cure", "mass", _asked("meat_g")),
+    ("piece", "Thickness", "length", lambda batch, _: batch.thickness_mm),
+    ("piece", "Fat cap", "text", _trimmed_fat),
+    ("mix", "Method", "text", _asked("method")),
+    ("mix", "Salt", "percent", _asked("salt_percent")),
+    ("mix", "Sugar", "percent", _asked("sugar_percent")),
+    ("mix", "Nitrite going in", "ppm", _asked("nitrite_ppm")),
+    ("mix", "Water", "mass", _asked("water_g")),
+    ("days", "In the cure", "duration", _took("cure")),
+    ("days", "Soak", "duration", _took("soak")),
+    ("days", "Drying", "duration", _took("dry")),
+    ("smoke", "Wrapped after", "duration", _wrapped_after),
+    ("smoke", "Pit at the wrap", "temperature", _decided("wrapped", "pit_c")),
+    ("smoke", "Core at the wrap", "temperature", _decided("wrapped", "core_c")),
+    ("smoke", "Core when pulled", "temperature", _decided("pulled", "core_c")),
+    ("smoke", "Finish", "duration", _took("finish")),
+    ("smoke", "Rest", "duration", _took("rest")),
+    ("smoke", "Change in the smoke", "percent", _smoke_loss),
+    ("slice", "Yield", "percent", yield_percent),
+    ("slice", "Grey core", "percent", _tasted("grey_percent")),
+    ("slice", "Pale", "percent", _tasted("pale_percent")),
+    ("slice", "Bend", "text", _tasted("bend")),
+    ("slice", "Saltiness", "score", _tasted("salt")),
+    ("slice", "Smokiness", "score", _tasted("smoke")),
+    ("slice", "Pepper", "score", _tasted("pepper")),
+    ("slice", "Tenderness", "score", _tasted("tenderness")),
+    ("slice", "Moisture", "score", _tasted("moisture")),
+    ("slice", "Verdict", "score", _tasted("rating")),
+    ("slice", "Do it again", "text", _tasted("again")),
+    ("slice", "Cost a serving", "money", _cost),
+)
+
+# What no scale, ruler or clock in a kitchen tells apart; our own choice.
+_SAME: Mapping[Kind, float] = {
+    "mass": 5.0,
+    "length": 1.0,
+    "duration": 300.0,
+    "temperature": 0.5,
+    "percent": 0.05,
+    "ppm": 0.5,
+    "score": 0.0,
+    "money": 0.005,
+}
+
+
+def compare(
+    batches: Sequence[Batch], entries: Mapping[str, Sequence[Entry]] | None = None
+) -> tuple[Line, ...]:
+    """What is known of two or three batches, line by line; lines that differ come first.
+
+    Parameters
+    ----------
+    batches : two or three, in the order of the columns
+    entries : their records by batch id
+
+    Raises
+    ------
+    ValueError : fewer than two batches, more than three, or one twice
+
+    Notes
+    -----
+    A line of which nothing is known is left out. A value missing on one side alone counts as
+    a difference to look at, but comes after those known on all sides.
+    """
+    if not 2 <= len(batches) <= 3:
+        raise ValueError(f"Choose two or three batches to compare; {len(batches)} were chosen.")
+    if len({batch.id for batch in batches}) != len(batches):
+        raise ValueError("The same batch was chosen twice; choose another to compare it with.")
+    records = entries or {}
+    lines = []
+    for part, label, kind, read in _LINES:
+        values = tuple(read(batch, tuple(records.get(batch.id, ()))) for batch in batches)
+        if any(value is not None for value in values):
+            line = Line(part, label, kind, values)
+            lines.append(evolve(line, differs=_differs(values, kind)))
+    return tuple(sorted(lines, key=_rank))
+
+
+def _rank(line: Line) -> int:
+    if not line.differs:
+        return 2
+    return 1 if None in line.values else 0
+
+
+def _differs(values: Sequence[Value], kind: Kind) -> bool:
+    first = values[0]
+    return any(not _same(first, other, kind) for other in values[1:])
+
+
+def _same(one: Value, other: Value, kind: Kind) -> bool:
+    if isinstance(one, float) and isinstance(other, float):
+        return isclose(one, other, rel_tol=0.005, abs_tol=_SAME.get(kind, 0.0))
+    return one == other
