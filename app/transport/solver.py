@@ -124,7 +124,8 @@ def advance(
     ----------
     Trefethen, Weideman & Schmelzer, BIT 46 (2006) 653 (from memory).
     """
-    if travelled_mm2 == 0.0:
+    # So short a way moves nothing that a float could show, and 1/t would overflow.
+    if travelled_mm2 < 1e-18 * cells.piece.path_mm**2:
         return list(means), bath
     if not cells.folded:
         return _with_bath(cells, means, bath, ratio, travelled_mm2)
