@@ -263,6 +263,6 @@ def settle(
             plan[step.id] = evolve(step, due=wall_at(due, zone))
             shifted.add(step.id)
     settled: Iterable[Step] = plan.values()
-    if any(plan[one].stage == "cure" for one in shifted):
+    if any(plan[one].stage in ("mix", "chill", "cure") for one in shifted):
         settled = turns_with_cure(was, just_in_time(settled, zone), zone)
     return in_order(settled)

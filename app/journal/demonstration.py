@@ -9,7 +9,7 @@ from itertools import count
 
 from attrs import evolve, frozen
 
-from app.cure.mix import MixRequest
+from app.cure.request import MixRequest
 from app.journal.entries import decided, felt, measured, noted, paid, pictured, weighed
 from app.journal.lengths import Length
 from app.journal.marks import mark_done
@@ -126,7 +126,9 @@ def _carried_out(
         due = next(one.due for one in batch.plan if one.id == step.id)
         # A few minutes late here and there, as it goes in a kitchen.
         batch = mark_done(batch, step.id, _moment(plus(due, (0, 4, 11, 2)[turn % 4]), offset_min))
-    begun = {step.stage: step.done for step in batch.plan if step.done and step.stage != "turn"}
+    begun: dict[Stage, Moment] = {
+        step.stage: step.done for step in batch.plan if step.done and step.stage != "turn"
+    }
     names = _names(batch.id.removeprefix(PREFIX).split("-")[0] + "-line")
     lines = []
     for stage, after_min, body in said:
@@ -158,7 +160,7 @@ def _good(now: Moment) -> tuple[Batch, tuple[Entry, ...]]:
     planned = new_batch(
         MixRequest(
             3180.0,
-            cut="brisket_flat",
+            cut="flat",
             thickness_mm=44.0,
             water_g=2600.0,
             salt_percent=2.2,
@@ -218,7 +220,7 @@ def _grey(now: Moment) -> tuple[Batch, tuple[Entry, ...]]:
     planned = new_batch(
         MixRequest(
             4020.0,
-            cut="brisket_point",
+            cut="point",
             thickness_mm=66.0,
             water_g=4200.0,
             salt_percent=3.0,

@@ -10,7 +10,7 @@ from statistics import median
 
 from attrs import frozen
 
-from app.cure.mix import Method
+from app.cure.request import Method
 from app.journal.chain import RUNNING, active, waits_for
 from app.journal.records import Batch, Stage
 

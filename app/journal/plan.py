@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from attrs import evolve
 
-from app.cure.mix import MixRequest
+from app.cure.request import MixRequest
 from app.journal.chain import (
     ALWAYS_TIGHT,
     earliest_s,

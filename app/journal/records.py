@@ -9,7 +9,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
-from app.cure.mix import MixRequest
+from app.cure.request import MixRequest
 
 Stage = Literal[
     "buy",

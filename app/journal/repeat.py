@@ -4,7 +4,7 @@ from math import isfinite
 
 from attrs import evolve
 
-from app.cure.mix import MixRequest
+from app.cure.request import MixRequest
 from app.journal.lengths import Length
 from app.journal.plan import Ids, new_batch
 from app.journal.records import Batch, Moment, Stage

@@ -6,7 +6,7 @@ from typing import Literal
 
 from attrs import frozen
 
-from app.cure.mix import Method
+from app.cure.request import Method
 from app.journal.records import Batch, Cost, Entry, Note, PhotoTaken
 from app.journal.wall import read_wall, wall_of
 
