@@ -63,6 +63,7 @@ class Nitrite:
     figures: tuple[NitriteFigure, ...]
     binding_reason: str
     ion_ppm: float
+    home_pack_ppm: float
 
 
 @frozen
@@ -90,6 +91,7 @@ class BrineFigures:
     salt_percent: float
     salometer: float
     specific_gravity: float
+    baume: float
     density_kg_m3: float
     freezing_c: float
     pumped_g: float
@@ -135,11 +137,11 @@ class ContainerFit:
 
 @frozen
 class ShoppingItem:
-    """One thing to buy: what the mix needs, and the shop sizes that hold it."""
+    """One thing to buy; `app.cure.shopping` writes it with shop sizes in the cook's units."""
 
+    kind: str
     name: str
     grams: float
-    packs: str
     note: str = ""
 
 
@@ -147,9 +149,10 @@ class ShoppingItem:
 class Mix:
     """The whole answer. `request` has every None replaced by what was used, but the water.
 
-    `workings` has one entry for every number shown; keys are those named by ingredients and,
-    for the rest: nitrite, limit, least, salt_in_meat, salt_then, strength, salometer, gravity,
-    density, freezing, volume, ice, boiled, ice_volume, water, level, float, hold_down, rub.
+    `workings` has one entry for every number shown; ingredients name theirs, and the rest are
+    nitrite, nitrite_<basis>, limit, least, cure, salt, sugar, ascorbate, salt_in_meat, salt_then,
+    strength, salometer, gravity, density, freezing, volume, pumped, water, level, float,
+    hold_down, ice, landing, boiled, ice_volume, spices, rub: each where there is such a number.
     """
 
     request: MixRequest

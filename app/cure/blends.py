@@ -8,6 +8,24 @@ Per = Literal["kg_of_meat_and_brine", "100_cm2"]
 """What a blend's grams are for: a brine's by mass, a rub's by the surface it goes on."""
 
 
+GRAMS_PER_TABLESPOON: dict[str, float] = {
+    # USDA SR household measures: black pepper, paprika, ginger, cinnamon, clove, allspice and
+    # the powders ground; coriander and mustard as seed; bay crumbled.
+    "black pepper": 6.9,
+    "coriander seed": 5.0,
+    "mustard seed": 6.3,
+    "garlic powder": 9.7,
+    "onion powder": 6.9,
+    "paprika": 6.8,
+    "allspice": 6.0,
+    "bay": 1.8,
+    "clove": 6.5,
+    "ginger": 5.2,
+    "cinnamon": 7.8,
+}
+"""Grams in a level tablespoon of spice: for spice only, never for salt or cure."""
+
+
 @frozen
 class BlendPart:
     """One spice of a blend and its grams on the blend's own measure."""

@@ -52,7 +52,8 @@ def density_kg_m3(salt_percent: float, temperature_c: float = HYDROMETER_C) -> f
     -----
     The two differences are fitted here to Rogers & Pitzer's volumes, residual at most 0.04 up to
     22.6 % salt. Outside 10 to 20 °C the parabola is carried on: for plain water 0.1 off at 4 °C
-    and 0.2 at 0 °C. Sugar and spice are not counted; 1 % sugar adds about as much as 0.5 % salt.
+    and 0.2 at 0 °C. Sugar and spice are not counted; 1 % sugar adds about as
+    much as 0.5 % salt (from memory).
 
     Examples
     --------

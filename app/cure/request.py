@@ -35,6 +35,7 @@ class MixRequest:
     pickup_percent : weight the meat takes up in the brine, for the handbook's method one
     days : time in the cure; cover has a default, the others take None as "until at rest"
     ascorbate_ppm : sodium ascorbate or erythorbate, 0 for none
+    shrink_percent : weight lost by the time the rub goes on, of the green weight
     boiled_percent : part of the water boiled, to draw the spices and dissolve the salt
     """
 
@@ -64,6 +65,7 @@ class MixRequest:
     ascorbate_ppm: float = 0.0
     brine_spices: Blend | None = field(factory=brine_spices_of_ours)
     rub: Blend | None = field(factory=rub_of_ours)
+    shrink_percent: float = 0.0
     boiled_percent: float = 20.0
     tap_c: float = 15.0
     target_c: float = 4.0

@@ -1,0 +1,150 @@
+"""What the cook should be told about a mix, most serious first."""
+
+from collections.abc import Iterator
+
+from app.cure.amounts import Amounts
+from app.cure.answer import (
+    BrineFigures,
+    Caution,
+    ContainerFit,
+    IcePlan,
+    Nitrite,
+    SaltForecast,
+    Severity,
+)
+from app.cure.request import MixRequest
+
+_ORDER: dict[Severity, int] = {"danger": 0, "caution": 1, "hint": 2}
+
+BRISKET_GAIN_PERCENT = 20.0
+"""Most a corned beef brisket may gain by its curing solution, 9 CFR 319.101."""
+
+ASCORBATE_PPM = 550.0
+"""Most ascorbate or erythorbate, 9 CFR 424.21(c), from memory."""
+
+SALTY_PERCENT = 3.5
+"""Salt in the meat most people call too salty. Common practice, no source."""
+
+BLAND_PERCENT = 1.2
+
+
+def cautions(
+    request: MixRequest,
+    amounts: Amounts,
+    nitrite: Nitrite,
+    salt: SaltForecast,
+    brine: BrineFigures | None,
+    ice: IcePlan | None,
+    fit: ContainerFit | None,
+) -> tuple[Caution, ...]:
+    """All cautions of a mix, danger first."""
+    found = [
+        *_of_nitrite(request, amounts, nitrite),
+        *_of_salt(request, salt),
+        *_of_pump_and_ascorbate(request),
+    ]
+    if brine is not None and ice is not None and fit is not None:
+        found += [*_of_chilling(request, ice, brine), *_of_container(request, fit, brine)]
+    found.append(Caution("caution", "Weigh the curing salt; a spoon can be half as much again."))
+    return tuple(sorted(found, key=lambda one: _ORDER[one.severity]))
+
+
+def _of_nitrite(request: MixRequest, amounts: Amounts, nitrite: Nitrite) -> Iterator[Caution]:
+    if amounts.held_down_by_salt:
+        part = request.cure_nitrite_percent / 100.0
+        wanted = (request.salt_percent or 0.0) * nitrite.asked_ppm / nitrite.ppm if part else 0.0
+        yield Caution(
+            "caution",
+            f"This curing salt is mostly salt: with {request.salt_percent:g} % salt it brings "
+            f"{nitrite.ppm:.0f} ppm of nitrite, not the {nitrite.asked_ppm:.0f} asked. About "
+            f"{wanted:.1f} % salt would bring it.",
+        )
+    if nitrite.ppm == 0.0:
+        yield Caution(
+            "danger",
+            "Without nitrite this is salted, not cured: it stays grey, and slow warm smoking is "
+            "not protected by the cure. Cook it as fresh meat.",
+        )
+    elif nitrite.ppm < nitrite.least_ppm * (1.0 - 1e-6):
+        yield Caution(
+            "caution",
+            f"{nitrite.ppm:.0f} ppm of nitrite is below the {nitrite.least_ppm:.0f} that is "
+            f"sensible ({nitrite.least_reason}).",
+        )
+    if nitrite.ppm > nitrite.home_pack_ppm * (1.0 + 1e-9):
+        yield Caution(
+            "caution",
+            f"The rules allow {nitrite.most_ppm:.0f} ppm for dry curing, which loses nitrite over "
+            "months. A home pack keeps the finished meat at 200 ppm or less (21 CFR 172.170), "
+            "and a short cure in a bag has no need of more.",
+        )
+
+
+def _of_salt(request: MixRequest, salt: SaltForecast) -> Iterator[Caution]:
+    likely = salt.then_percent.likely
+    if likely > SALTY_PERCENT:
+        yield Caution(
+            "caution",
+            f"The meat comes to about {likely:.1f} % salt {salt.when}: salty to most people. Soak "
+            "it, take less salt, or take it out sooner.",
+        )
+    elif likely < BLAND_PERCENT:
+        yield Caution("hint", f"The meat comes to about {likely:.1f} % salt: mild to most people.")
+    if request.method == "cover" and salt.then_percent.high > 1.5 * salt.then_percent.low:
+        yield Caution(
+            "hint",
+            "In a strong brine the outside gets salty long before the middle does; what the meat "
+            "takes up is a range, not one number.",
+        )
+
+
+def _of_pump_and_ascorbate(request: MixRequest) -> Iterator[Caution]:
+    if request.method == "injection" and request.pump_percent > BRISKET_GAIN_PERCENT:
+        yield Caution(
+            "caution",
+            f"Pumping {request.pump_percent:g} % is more than the 20 % a corned beef brisket may "
+            "gain (9 CFR 319.101), and much of it runs out.",
+        )
+    if request.ascorbate_ppm > ASCORBATE_PPM:
+        yield Caution(
+            "caution",
+            f"{request.ascorbate_ppm:g} ppm of ascorbate is above the {ASCORBATE_PPM:g} ppm the "
+            "US rules allow.",
+        )
+
+
+def _of_chilling(request: MixRequest, ice: IcePlan, brine: BrineFigures) -> Iterator[Caution]:
+    if ice.landing_c > max(ice.target_c, 4.4) + 0.05:
+        yield Caution(
+            "caution",
+            f"Even with ice for all the rest this lands at {ice.landing_c:.0f} °C. Boil at most "
+            f"{ice.most_boiled_g:.0f} g of the water, or chill the brine to 4 °C before the meat "
+            "goes in.",
+        )
+    elif request.target_c > 4.4:
+        yield Caution("caution", "Chill the brine to 4 °C (40 °F) before the meat goes in.")
+    if brine.freezing_c < -1.5 and ice.ice_g > 0.0:
+        yield Caution(
+            "hint",
+            f"Ice left in this brine goes on melting down to {brine.freezing_c:.1f} °C; stir "
+            "until it is gone, for until then the brine is stronger than worked out.",
+        )
+
+
+def _of_container(request: MixRequest, fit: ContainerFit, brine: BrineFigures) -> Iterator[Caution]:
+    if not fit.fits and fit.room_ml is not None:
+        yield Caution(
+            "danger",
+            f"Meat and brine need {fit.need_ml / 1000.0:.1f} L; the container holds "
+            f"{fit.room_ml / 1000.0:.1f} L. Take a larger one or less water.",
+        )
+    if not fit.covers:
+        yield Caution(
+            "caution", "This much brine does not cover the meat: turn it daily, or take more water."
+        )
+    if fit.floats:
+        yield Caution(
+            "hint",
+            f"The meat floats in this brine: hold it under with a plate of about "
+            f"{max(round(fit.hold_down_g / 50.0) * 50, 50)} g.",
+        )
