@@ -10,6 +10,7 @@ from typing import get_args
 
 from attrs import evolve
 
+from app.cure.request import Method
 from app.journal.records import Moment, Stage, Step
 from app.journal.wall import (
     days_later,
@@ -138,7 +139,18 @@ def latest_s(step: Step, steps: Iterable[Step], zone: str = "") -> float | None:
     return min(starts) - 60.0 * step.minutes if starts else None
 
 
-def work_forward(steps: Iterable[Step], start: str, zone: str = "") -> tuple[Step, ...]:
+def tight_stages(method: Method) -> frozenset[Stage]:
+    """Stages that come when the one before is over, not later.
+
+    Meat in a strong brine goes on taking up salt, so its days end when they end; in an
+    equilibrium cure it may stay.
+    """
+    return ALWAYS_TIGHT | ({"end"} if method in ("cover", "injection") else set())
+
+
+def work_forward(
+    steps: Iterable[Step], start: str, zone: str = "", tight: frozenset[Stage] = ALWAYS_TIGHT
+) -> tuple[Step, ...]:
     """A plan in which everything comes as soon as it can from `start` on.
 
     Two things wait: the brine is mixed and chilled just in time for the meat, and handling
@@ -150,7 +162,9 @@ def work_forward(steps: Iterable[Step], start: str, zone: str = "") -> tuple[Ste
     for step in tuple(plan.values()):
         if not kept(step) and step.stage != "turn":
             earliest = earliest_s(step, plan.values(), zone)
-            due = start if earliest is None else wall_at(by_day(step.stage, earliest, zone), zone)
+            if earliest is not None and step.stage not in tight:
+                earliest = by_day(step.stage, earliest, zone)
+            due = start if earliest is None else wall_at(earliest, zone)
             plan[step.id] = evolve(step, due=max(start, due))
     return turns_with_cure(before, just_in_time(plan.values(), zone), zone)
 

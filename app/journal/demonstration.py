@@ -59,12 +59,39 @@ class Picture:
     neutral_rgb: tuple[int, int, int] | None = None
 
 
+CARD_RGB = (225, 221, 211)
+"""The white card beside the slices, as the pictures show it."""
+
 PICTURES: tuple[Picture, ...] = (
-    Picture("demo-good-bark", "good-bark.jpg", "wrap", 0, BarkPicture(11, 0.82, 0.55, 0.75, 0.35)),
-    Picture("demo-good-slice", "good-slice.jpg", "slice", 0, SlicePicture(12, 0.0, 0.0, 0.5, 44.0)),
-    Picture("demo-grey-bark", "grey-bark.jpg", "wrap", 0, BarkPicture(21, 0.45, 0.85, 0.45, 0.7)),
     Picture(
-        "demo-grey-slice", "grey-slice.jpg", "slice", 0, SlicePicture(22, 26.0, 12.0, 0.8, 66.0)
+        "demo-good-bark",
+        "good-bark.jpg",
+        "wrap",
+        56574,
+        BarkPicture(11, 0.82, 0.55, 0.75, 0.35),
+    ),
+    Picture(
+        "demo-good-slice",
+        "good-slice.jpg",
+        "slice",
+        56452,
+        SlicePicture(12, 0.0, 0.0, 0.5, 44.0),
+        neutral_rgb=CARD_RGB,
+    ),
+    Picture(
+        "demo-grey-bark",
+        "grey-bark.jpg",
+        "wrap",
+        57995,
+        BarkPicture(21, 0.45, 0.85, 0.45, 0.7),
+    ),
+    Picture(
+        "demo-grey-slice",
+        "grey-slice.jpg",
+        "slice",
+        56494,
+        SlicePicture(22, 26.0, 12.0, 0.8, 66.0),
+        neutral_rgb=CARD_RGB,
     ),
 )
 """Files lie in assets/demonstration."""

@@ -10,6 +10,7 @@ from app.journal.chain import (
     ends_s,
     last_before_meal,
     latest_s,
+    tight_stages,
     waits_for,
     work_back,
     work_forward,
@@ -139,7 +140,7 @@ def _too_late(batch: Batch, now: str, zone: str) -> Misfit | None:
 def earliest_serving(batch: Batch, now: str, zone: str = "") -> str:
     """The earliest wall-clock time of the meal, if every step still to come starts at once."""
     free = (evolve(step, moved_by_hand=False) for step in batch.plan)
-    plan = work_forward(free, now, zone)
+    plan = work_forward(free, now, zone, tight_stages(batch.mix.method))
     meal = last_before_meal(plan)
     step = next((step for step in plan if step.id == meal), None)
     return now if step is None else wall_at(ends_s(step, zone), zone)

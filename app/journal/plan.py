@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable, Mapping
 
 from attrs import evolve
 
-from app.cure.request import MixRequest
+from app.cure.request import Method, MixRequest
 from app.journal.chain import (
-    ALWAYS_TIGHT,
     earliest_s,
     in_order,
     settle,
+    tight_stages,
     turn_times,
     work_back,
     work_forward,
@@ -37,6 +37,7 @@ def new_plan(
     start: str,
     serve: str | None = None,
     zone: str = "",
+    method: Method = "equilibrium",
 ) -> tuple[Step, ...]:
     """Steps for these stages, worked back from the meal, or forward from a start."""
     start = write_wall(read_wall(start))
@@ -46,7 +47,7 @@ def new_plan(
         if stage in frozenset(stages) and stage != "turn"
     )
     if serve is None:
-        steps = work_forward(steps, start, zone)
+        steps = work_forward(steps, start, zone, tight_stages(method))
     else:
         steps = work_back(steps, write_wall(read_wall(serve)), zone)
     if "turn" not in frozenset(stages):
@@ -118,7 +119,7 @@ def new_batch(
         thickness_mm=thickness_mm,
         fat_cap_on=fat_cap_on,
         serve=None if serve is None else write_wall(read_wall(serve)),
-        plan=new_plan(chosen, minutes, ids, start=begin, serve=serve, zone=zone),
+        plan=new_plan(chosen, minutes, ids, start=begin, serve=serve, zone=zone, method=mix.method),
     )
 
 
@@ -136,21 +137,12 @@ def with_step(batch: Batch, new: Step) -> Batch:
     return evolve(batch, plan=plan)
 
 
-def tight_stages(batch: Batch) -> frozenset[Stage]:
-    """Stages that come when the one before is over, not later.
-
-    Meat in a strong brine goes on taking up salt, so its days end when they end; in an
-    equilibrium cure it may stay.
-    """
-    return ALWAYS_TIGHT | ({"end"} if batch.mix.method in ("cover", "injection") else set())
-
-
 def resettle(batch: Batch, changed_id: str, zone: str = "", before: Batch | None = None) -> Batch:
     """Let what hangs on a changed step follow it. `before` is the batch as it was."""
     plan = settle(
         batch.plan,
         changed_id,
-        tight_stages(batch),
+        tight_stages(batch.mix.method),
         batch.serve is not None,
         zone,
         was=(before or batch).plan,
@@ -200,7 +192,11 @@ def replan(
             return evolve(batch, serve=meal, plan=work_back(batch.plan, meal, zone))
         start = min((step.due for step in batch.plan), default=wall_of(batch.created))
     begin = write_wall(read_wall(start))
-    return evolve(batch, serve=None, plan=work_forward(batch.plan, begin, zone))
+    return evolve(
+        batch,
+        serve=None,
+        plan=work_forward(batch.plan, begin, zone, tight_stages(batch.mix.method)),
+    )
 
 
 def add_stage(

@@ -1,22 +1,11 @@
 """Doing a batch again: another weight, another date, with or without what was learned."""
 
-from math import isfinite
-
 from attrs import evolve
 
-from app.cure.request import MixRequest
+from app.cure.mix import MixRequest, scale
 from app.journal.lengths import Length
 from app.journal.plan import Ids, new_batch
 from app.journal.records import Batch, Moment, Stage
-
-
-def scaled(mix: MixRequest, new_meat_g: float) -> MixRequest:
-    """The same mix for another weight of meat."""
-    if not (isfinite(new_meat_g) and new_meat_g > 0):
-        raise ValueError(f"The meat must weigh more than 0 g; {new_meat_g} was given.")
-    factor = new_meat_g / mix.meat_g
-    water_g = None if mix.water_g is None else mix.water_g * factor
-    return evolve(mix, meat_g=new_meat_g, water_g=water_g)
 
 
 def repeat(
@@ -56,9 +45,7 @@ def repeat(
     """
     stages = tuple({step.stage: None for step in batch.plan if not step.skipped})
     new_thickness = batch.thickness_mm if thickness_mm is None else thickness_mm
-    new_mix = scaled(mix or batch.mix, new_meat_g)
-    if thickness_mm is not None and new_mix.thickness_mm is not None:
-        new_mix = evolve(new_mix, thickness_mm=thickness_mm)
+    new_mix = scale(mix or batch.mix, new_meat_g, thickness_mm)
     kept: dict[Stage, Length] = {
         step.stage: Length(step.minutes, f"as in {batch.name}")
         for step in batch.plan
