@@ -1,17 +1,20 @@
 """How far the cure reached, read off a photo of the cut face."""
 
-from math import hypot
+from math import hypot, inf
 from statistics import median
 
 from attrs import frozen
 
-from app.colour import pixels
-from app.colour.bands import Band, bands, faintest
+from app.colour import pixels, reading
+from app.colour.bands import BANDS, Band, bands, faintest
+from app.colour.face import CutFace, measure_face
 from app.colour.lab import from_linear
-from app.colour.pixels import Bytes, Point
+from app.colour.pixels import Bytes, Point, Sample
 from app.colour.profile import Profile, profile
 from app.colour.tone import Levels, levels
-from app.colour.white_point import Rgb, from_neutral
+from app.colour.white_point import Rgb, WhitePoint
+
+__all__ = ["CureLine", "CutFace", "measure", "measure_face"]
 
 PLACES = 250
 """Places read on a line, edge to edge."""
@@ -25,7 +28,7 @@ _BEYOND = 0.10  # the line is read this much further at both ends, to see the bo
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
-_BLACK, _BLOWN = 0.0035, 0.55  # linear light of the slice; share of clipped pixels
+_HALF_BAR = 0.006  # of the line: half of the short bar each place is averaged over
 
 
 @frozen
@@ -61,7 +64,8 @@ class CureLine:
         return self.grey_percent is not None
 
 
-def _unknown(says: str, left: float = 0.0, right: float = 1.0) -> CureLine:
+def _unknown(says: str, shape: Profile | None = None) -> CureLine:
+    left, right = (shape.left, shape.right) if shape is not None else (0.0, 1.0)
     return CureLine(None, None, None, left, right, 0.0, says)
 
 
@@ -74,73 +78,165 @@ def measure(
     neutral_rgb: Rgb | None = None,
     thickness_mm: float | None = None,
 ) -> CureLine:
-    """Cured, pale and grey parts along a line drawn across a slice from edge to edge."""
+    """Cured, pale and grey parts along a line drawn across a slice from edge to edge.
+
+    The tone s = ln(R/G) − 0.3 ln(G/B) of white-balanced linear light is read along the line;
+    its two plateaus are the cured and the grey end, and the likeliest few bands between them
+    the answer. Board, bark, fat, glare, gaps and a smoke ring are left out.
+
+    Parameters
+    ----------
+    rgba : pixels, four bytes each (red, green, blue, alpha), row by row
+    width, height : size of the picture [px]
+    start_xy, end_xy : ends of the line, on the slice's edges or a little beyond [px]
+    neutral_rgb : mean sRGB of something white or grey in the same light [0-255]
+    thickness_mm : thickness of the meat along the line [mm]; None leaves millimetres out
+
+    Returns
+    -------
+    CureLine; its parts are None, with the reason in `says`, where the picture cannot tell
+
+    Raises
+    ------
+    ValueError : no RGBA picture of that size, a point that is not finite, a line shorter than
+        24 pixels, a neutral that is no colour, or a thickness that is not above zero
+
+    Notes
+    -----
+    Without a neutral patch a slice of one single tone is judged by its fat, or not at all.
+    Pale bands narrower than about 2 % of the line are taken as blur.
+
+    Examples
+    --------
+    A slice 40 px thick on white, grey in its middle half:
+
+    >>> pink, dull, board = (190, 110, 105, 255), (140, 120, 105, 255), (250, 250, 250, 255)
+    >>> row = [board] * 10 + [pink] * 30 + [dull] * 60 + [pink] * 30 + [board] * 10
+    >>> picture = bytes(c for pixel in row for c in pixel) * 12
+    >>> found = measure(picture, 140, 12, (8, 6), (131, 6), (250, 250, 250), 80.0)
+    >>> round(found.grey_percent), round(found.grey_mm)
+    (50, 40)
+
+    References
+    ----------
+    Cured beef a* 12-18, hue 25-40°; grey beef a* 4-8, hue above 55° (from memory).
+    """
     pixels.check(rgba, width, height)
     pixels.check_point(start_xy, "start")
     pixels.check_point(end_xy, "end")
+    if thickness_mm is not None and not 0.0 < thickness_mm < inf:
+        raise ValueError(f"The thickness must be above zero millimetres; {thickness_mm} was given.")
     run = hypot(end_xy[0] - start_xy[0], end_xy[1] - start_xy[1])
     if run < 24.0:
         raise ValueError(f"The line is too short to measure: {run:.0f} pixels, at least 24 needed.")
-    white = from_neutral(neutral_rgb) if neutral_rgb is not None else None
-    white_known = white is not None and white.known
-    gains = white.gains if white is not None and white.known else (1.0, 1.0, 1.0)
+    white = reading.given_white(neutral_rgb)
     more = int(_BEYOND * PLACES)
     places = [k / (PLACES - 1) for k in range(-more, PLACES + more)]
-    half = max(1.0, 0.006 * run)
-    found = pixels.along(rgba, width, height, start_xy, end_xy, places, half)
+    found = pixels.along(rgba, width, height, start_xy, end_xy, places, max(1.0, _HALF_BAR * run))
     seen = [(p, s) for p, s in zip(places, found, strict=True) if s is not None]
     if sum(1 for p, _ in seen if 0.0 <= p <= 1.0) < 0.7 * PLACES:
         return _unknown("Most of the line lies outside the picture.")
     samples = [s for _, s in seen]
+    gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     blur = max(2, round(_BLUR_PX * (PLACES - 1) / run))
     shape = profile([p for p, _ in seen], samples, gains, blur)
-    inner = [s for (p, s), kind in zip(seen, shape.stuff, strict=True) if kind in ("lean", "fat")]
-    if not inner or median(max(s.light) for s in inner) < _BLACK:
-        return _unknown("Too dark: nothing of the cut face can be seen.")
-    lean = [i for i, kind in enumerate(shape.stuff) if kind == "lean"]
-    inside = sum(1 for kind in shape.stuff if kind != "board")
-    if len(lean) < 0.25 * inside or len(lean) < 20:
-        return _unknown("Hardly any lean meat on this line.", shape.left, shape.right)
+    return _read(shape, samples, white, thickness_mm, _BLUR_PX / run)
+
+
+def _read(
+    shape: Profile,
+    samples: list[Sample],
+    white: WhitePoint | None,
+    thickness_mm: float | None,
+    blur: float,
+) -> CureLine:
+    meat = [i for i, kind in enumerate(shape.stuff) if kind in ("lean", "fat")]
+    if not meat or median(max(samples[i].light) for i in meat) < reading.BLACK:
+        return _unknown(reading.TOO_DARK)
+    lean = [i for i in meat if shape.stuff[i] == "lean"]
     clean = [i for i in lean if shape.clean[i]]
-    if len(clean) < 12:
-        return _unknown("Too much fat on this line to read the lean.", shape.left, shape.right)
-    ends = levels([(shape.tones[i].s, shape.lights[i]) for i in clean], white)
+    if len(clean) < 14 or len(lean) < 0.25 * sum(kind != "board" for kind in shape.stuff):
+        return _unknown("Hardly any lean meat on this line.", shape)
+    if white is None:
+        fat = [i for i in meat if shape.stuff[i] == "fat" and samples[i].clipped < 0.1]
+        white = reading.white_by_fat([samples[i].light for i in fat])
+        gains = white.gains if white is not None else (1.0, 1.0, 1.0)
+        lights = [
+            (light[0] * gains[0], light[1] * gains[1], light[2] * gains[2])
+            for light in (samples[i].light for i in clean)
+        ]
+    else:
+        lights = [shape.lights[i] for i in clean]
+    ends = levels([(shape.tones[i].s, x) for i, x in zip(clean, lights, strict=True)], white)
     dull = [i for i in clean if not ends.two or ends.turned(shape.tones[i].s) < 0.4]
-    if sum(samples[i].clipped > 0.4 for i in dull) > _BLOWN * len(dull):
-        return _unknown(
-            "Too bright: the meat's red is blown out. Take it again, a little darker.",
-            shape.left,
-            shape.right,
-        )
+    if sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull):
+        return _unknown(reading.TOO_BRIGHT, shape)
+    if white is None and not ends.two:
+        return _unknown(reading.NO_WHITE, shape)
+    if white is not None and ends.kind == "not meat" and (white.sure or not ends.two):
+        return _unknown(reading.NO_FACE, shape)
     clipped = [s.clipped > 0.4 for s in samples]
+    turned = _filled(shape, lean, ends, clipped)
     level = from_linear(median(samples[i].light[1] for i in clean))
-    return _result(shape, lean, ends, clipped, white_known, thickness_mm, level, _BLUR_PX / run)
+    faint = faintest(_tone_noise(turned), level, ends)
+    marks = bands(turned, faint, blur) if ends.two else [_ONLY[ends.kind]] * len(lean)
+    kept = _without_ring(marks, turned)
+    lean = [i for i, keep in zip(lean, kept, strict=True) if keep]
+    marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
+    sure = reading.confidence(ends, white, faint, sum(clipped[i] for i in lean) / len(lean))
+    if not (shape.left_seen and shape.right_seen):
+        sure = round(0.9 * sure, 3)
+    return _result(shape, lean, marks, sure, reading.remark(ends, white), thickness_mm)
 
 
 def _result(
     shape: Profile,
     lean: list[int],
-    ends: Levels,
-    clipped: list[bool],
-    white_known: bool,
+    marks: list[Band],
+    sure: float,
+    says: str,
     thickness_mm: float | None,
-    level: float,
-    blur: float,
 ) -> CureLine:
-    if ends.kind == "not meat" and white_known:
-        return _unknown(
-            "No cut face here: this is not the colour of meat.", shape.left, shape.right
-        )
-    turned = _filled(shape, lean, ends, clipped)
-    if ends.two:
-        marks = bands(turned, faintest(_tone_noise(turned), level, ends), blur)
-    else:
-        marks = [_ONLY[ends.kind]] * len(turned)
-    kept = _without_ring(marks, turned)
-    marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
-    n = len(marks)
-    cured, pale, grey = (100.0 * marks.count(k) / n for k in ("cured", "pale", "grey"))
-    return CureLine(cured, pale, grey, shape.left, shape.right, ends.certainty)
+    """Shares, depths and bands of marked places."""
+    part = {band: 100.0 * marks.count(band) / len(marks) for band in BANDS}
+    spans: list[tuple[float, float, str]] = []
+    for i, mark in zip(lean, marks, strict=True):
+        place = shape.places[i]
+        if spans and spans[-1][2] == mark:
+            spans[-1] = (spans[-1][0], place, mark)
+        else:
+            spans.append((place, place, mark))
+    across = shape.right - shape.left
+    inner = [(start, end) for start, end, mark in spans if mark != "cured"]
+    # Cured all the way: both depths meet in the middle.
+    first, last = (inner[0][0], inner[-1][1]) if inner else (0.5 * (shape.left + shape.right),) * 2
+    from_left = 100.0 * min(1.0, max(0.0, (first - shape.left) / across))
+    from_right = 100.0 * min(1.0, max(0.0, (shape.right - last) / across))
+    if marks[0] != "cured":
+        from_left = 0.0
+    if marks[-1] != "cured":
+        from_right = 0.0
+
+    def mm(percent: float) -> float | None:
+        return None if thickness_mm is None else percent * thickness_mm / 100.0
+
+    return CureLine(
+        part["cured"],
+        part["pale"],
+        part["grey"],
+        shape.left,
+        shape.right,
+        sure,
+        says,
+        from_left,
+        from_right,
+        mm(part["cured"]),
+        mm(part["pale"]),
+        mm(part["grey"]),
+        mm(from_left),
+        mm(from_right),
+        tuple(spans),
+    )
 
 
 def _tone_noise(turned: list[float]) -> float:

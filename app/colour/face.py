@@ -1,5 +1,6 @@
 """The whole cut face: which part of it is cured, pale, grey, fat and bark."""
 
+from collections.abc import Callable
 from math import exp, log
 from statistics import median
 
@@ -7,14 +8,14 @@ from attrs import field as attribute
 from attrs import frozen
 
 from app.colour import outline as outlines
-from app.colour import pixels
+from app.colour import pixels, reading
 from app.colour.bands import faintest
 from app.colour.lab import from_linear
 from app.colour.outline import Field
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
 from app.colour.tone import Levels, levels, split, tone
-from app.colour.white_point import Rgb, from_neutral
+from app.colour.white_point import Rgb
 
 CELLS = 13500
 """Cells in all: enough for four points of a share, few enough for a phone."""
@@ -23,10 +24,14 @@ BOARD, BARK, FAT, GREY, PALE, CURED, GAP = range(7)
 NAMES = {"cured": CURED, "pale": PALE, "grey": GREY, "fat": FAT, "bark": BARK}
 
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
-_DARKER, _HALF_DARK, _BRIGHTER = 0.95, -0.5, 0.32  # as on a line: bark and gaps, fat and glare
+_DARKER, _HALF_DARK, _BRIGHTER, _LEAST_FAT = (
+    0.95,
+    -0.75,
+    0.32,
+    0.43,
+)  # as on a line: bark and gaps, fat and glare
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
-_BLACK, _BLOWN = 0.0035, 0.55
 
 
 @frozen
@@ -74,7 +79,7 @@ def measure_face(
     outline: tuple[Point, ...] | None = None,
 ) -> CutFace:
     """Shares of a cut face that are cured, pale, grey, fat and bark."""
-    white = from_neutral(neutral_rgb) if neutral_rgb is not None else None
+    white = reading.given_white(neutral_rgb)
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     grid = pixels.grid(rgba, width, height, CELLS)
     lights = [
@@ -99,20 +104,29 @@ def measure_face(
     if mask is None or sum(mask) < 40:
         return _unknown("No slice stands out from the board: draw its outline, or move closer.")
     inside = [i for i, on in enumerate(mask) if on]
-    if median(max(lights[i]) for i in inside) < _BLACK:
-        return _unknown("Too dark: nothing of the cut face can be seen.")
+    if median(max(lights[i]) for i in inside) < reading.BLACK:
+        return _unknown(reading.TOO_DARK)
     classes = bytearray(len(mask))
     _dark_and_fat(field, mask, inside, classes)
     lean = [i for i in inside if classes[i] == GREY]
     clean = _clean(field, lean, classes, -(-_BLUR_PX // grid.step))
     if len(clean) < 12 or len(lean) < 0.2 * len(inside):
         return _unknown("Hardly any lean meat in this outline.")
-    ends = levels([(field.s[i], lights[i]) for i in clean], white)
-    if ends.kind == "not meat" and white is not None and white.known:
-        return _unknown("No cut face here: this is not the colour of meat.")
+    judged = lights
+    if white is None:
+        fat = [lights[i] for i in inside if classes[i] == FAT and not grid.clipped[i]]
+        white = reading.white_by_fat(fat)
+        if white is not None:
+            gains = white.gains
+            judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
+    ends = levels([(field.s[i], judged[i]) for i in clean], white)
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
-    if sum(grid.clipped[i] for i in dull) > _BLOWN * len(dull):
-        return _unknown("Too bright: the meat's red is blown out. Take it again, a little darker.")
+    if sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull):
+        return _unknown(reading.TOO_BRIGHT)
+    if white is None and not ends.two:
+        return _unknown(reading.NO_WHITE)
+    if white is not None and ends.kind == "not meat" and (white.sure or not ends.two):
+        return _unknown(reading.NO_FACE)
     for i in clean:
         if grid.clipped[i] and ends.turned(field.s[i]) > 0.55:
             field.s[i] = max(field.s[i], ends.cured)  # red is at its end: redder than it looks
@@ -128,8 +142,8 @@ def measure_face(
         part["grey"],
         part["fat"],
         part["bark"],
-        ends.certainty,
-        "",
+        reading.confidence(ends, white, faint, sum(grid.clipped[i] for i in lean) / len(lean)),
+        reading.remark(ends, white),
         outlines.polygon(field, mask, grid.step),
         grid.columns,
         grid.rows,
@@ -206,12 +220,12 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
             if j in dark and j not in found:
                 found.add(j)
                 bark.append(j)
-    _even_out(field, [i for i in inside if i not in dark], excess)
-    bright = sorted(x for x in excess.values() if x > _BRIGHTER)
+    vivid = _even_out(field, [i for i in inside if i not in dark], excess)
+    bright = sorted(x for i, x in excess.items() if x > _BRIGHTER and field.s[i] < vivid)
     fattest = bright[(2 * len(bright)) // 3] if len(bright) > 12 else 0.0
     # In a bright picture fat stands out less, since nothing is brighter than white.
     headroom = max(field.l) - usual
-    bound = max(_BRIGHTER, 0.52 * fattest)
+    bound = max(_LEAST_FAT, 0.52 * fattest)
     bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
     # Half bark, half lean is still this dark; such cells lie along the bark on both sides.
     for i in list(found):
@@ -224,56 +238,86 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
         elif i in dark:
             classes[i] = GAP
         else:
-            classes[i] = FAT if excess[i] > bound else GREY
+            fat = excess[i] > bound and field.s[i] < vivid
+            classes[i] = FAT if fat else GREY
     _rim(field, mask, inside, classes)
-    _outside_bark(field, mask, inside, classes, excess)
+    _outside_bark(field, mask, inside, classes)
+    _bright_fringe(field, mask, inside, classes)
 
 
-def _even_out(field: Field, lit: list[int], excess: dict[int, float]) -> None:
-    """Allow for a grey core lighter or darker than the cured meat around it."""
+def _even_out(field: Field, lit: list[int], excess: dict[int, float]) -> float:
+    """Allow for a grey core lighter or darker than the cured meat around it.
+
+    Returns the cure tone above which nothing can be fat, since fat is not that red.
+    """
     low, high, within = split([field.s[i] for i in lit])
     if high - low < max(0.1, 2.5 * within):
-        return
+        return high + 1.0
     dull = [i for i in lit if field.s[i] < 0.5 * (low + high)]
     ranked = sorted(excess[i] for i in dull)
     off = min(0.15, max(-0.2, ranked[(35 * len(ranked)) // 100]))
     for i in dull:
         excess[i] -= off
+    return low + 0.65 * (high - low)
 
 
-def _outside_bark(
+def _middle(field: Field, inside: list[int]) -> tuple[float, float]:
+    n, w = len(inside), field.columns
+    return sum(i % w for i in inside) / n, sum(i // w for i in inside) / n
+
+
+def _inward(field: Field, middle: tuple[float, float], i: int, steps: int) -> list[int]:
+    """The cells met on the way from a cell to the middle of the slice."""
+    w = field.columns
+    cx, cy = middle
+    dx, dy = cx - i % w, cy - i // w
+    far = max(1.0, (dx * dx + dy * dy) ** 0.5)
+    return [
+        round(i // w + k * dy / far) * w + round(i % w + k * dx / far) for k in range(1, steps + 1)
+    ]
+
+
+def _give_back(
     field: Field,
     mask: bytearray,
     inside: list[int],
     classes: bytearray,
-    excess: dict[int, float],
+    layers: int,
+    is_board: Callable[[int, list[int]], bool],
 ) -> None:
-    """Give back to the board what lies outside the bark, and bark that is like the board."""
-    w = field.columns
-    bark = [i for i in inside if classes[i] == BARK]
-    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
-    if not bark or sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
-        return
-    cx = sum(i % w for i in inside) / len(inside)
-    cy = sum(i // w for i in inside) / len(inside)
-    for _ in range(3):
+    """Make board of edge cells for which the test holds, layer by layer."""
+    middle = _middle(field, inside)
+    for _ in range(layers):
         edge = [
             i
             for i in inside
             if classes[i] not in (BOARD, BARK) and any(classes[j] == BOARD for j in field.beside(i))
         ]
-        gone = 0
-        for i in edge:
-            dx, dy = cx - i % w, cy - i // w
-            far = max(1.0, (dx * dx + dy * dy) ** 0.5)
-            for k in (1, 2, 3):
-                j = round(i // w + k * dy / far) * w + round(i % w + k * dx / far)
-                if classes[j] == BARK:
-                    classes[i], mask[i] = BOARD, 0
-                    gone += 1
-                    break
+        gone = [i for i in edge if is_board(i, _inward(field, middle, i, 4))]
+        for i in gone:
+            classes[i], mask[i] = BOARD, 0
         if not gone:
-            break
+            return
+
+
+def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+    """Give back to the board what lies outside the bark."""
+    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
+    if sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
+        return
+    _give_back(field, mask, inside, classes, 6, lambda i, way: any(classes[j] == BARK for j in way))
+
+
+def _bright_fringe(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+    """Give back a bright fringe too thin to be a layer of fat: it is board, blurred."""
+    _give_back(
+        field,
+        mask,
+        inside,
+        classes,
+        2,
+        lambda i, way: classes[i] == FAT and all(classes[j] != FAT for j in way[1:3]),
+    )
 
 
 def _rim(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:

@@ -14,7 +14,7 @@ Stuff = Literal["board", "bark", "fat", "gap", "lean"]
 
 # Judgements, in logarithms of light: bark and gaps are this much darker than the lean around
 # them, fat and glare this much brighter; and how different a board must be to be told apart.
-_DARKER, _BRIGHTER = 0.95, 0.32
+_DARKER, _BRIGHTER, _LEAST_FAT = 0.95, 0.32, 0.38
 _EDGE_ZONE = 0.27  # an edge is looked for in this much of the line from each end
 _LOCAL = 0.16  # lean's own brightness is taken from this much of the line to each side
 
@@ -161,17 +161,20 @@ def _stuff(
         )
         own = around[(len(around) * 35) // 100]
         excess[i] = tones[i].l - min(max(own, usual - 0.45), usual + 0.12)
-    bright = sorted(x for x in excess.values() if x > _BRIGHTER)
+    low, high, within = split([tones[i].s for i in lit]) if len(lit) > 1 else (0.0, 0.0, 0.0)
+    # Nothing as red as the cured lean is fat.
+    vivid = low + 0.65 * (high - low) if high - low > max(0.1, 2.5 * within) else high + 1.0
+    bright = sorted(x for i, x in excess.items() if x > _BRIGHTER and tones[i].s < vivid)
     # Halfway in light between lean and this slice's own fat.
     fattest = bright[(3 * len(bright)) // 4] if len(bright) > 3 else 0.0
     grain = _unrest([(tones[i].l, 0.0) for i in lit])
-    bound = max(_BRIGHTER, log(0.5 + 0.5 * exp(fattest)), min(0.6, 3.0 * grain))
+    bound = max(_LEAST_FAT, log(0.5 + 0.5 * exp(fattest)), min(0.6, 3.0 * grain))
     # In a bright picture fat stands out less, since nothing is brighter than white.
     headroom = max(t.l for t in tones) - usual - 0.12
     bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
     burnt = sum(white[i] for i in lit) < 0.4 * len(lit)
     for i, x in excess.items():
-        if x > bound or (burnt and white[i]):
+        if (x > bound and tones[i].s < vivid) or (burnt and white[i]):
             stuff[i] = "fat"
     return stuff
 

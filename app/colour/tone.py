@@ -4,6 +4,7 @@ Works on ratios of channels (log red to green, log green to blue), since neither
 nor shade changes them and a lamp only shifts them all alike.
 """
 
+from bisect import bisect_left
 from math import log
 from statistics import median
 from typing import Literal
@@ -21,7 +22,7 @@ _YELLOW_WEIGHT = 0.3
 _JUDGED_Y = 0.22
 # Redness q = a* − 0.4 b*. Grey, well-done beef: a* 4-8, hue above 55°, so q −4 to 3; cured beef:
 # a* 12-18, hue 25-40°, so q 8 to 15 (a* and hue from memory, q worked out from them).
-_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 4.8, 6.3, 1.0
+_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 7.4, 8.0, 1.0
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
 _LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 90.0
 # A contrast below this is within one tone's own variation (judgement).
@@ -174,16 +175,36 @@ def split(values: list[float]) -> tuple[float, float, float]:
 
 
 def _ends(values: list[float]) -> tuple[float, float, float]:
-    """Medians of the two plateaus, and the deviation within the division."""
+    """The lowest plateau and the usual upper one, and the deviation within the division."""
     low, high, within = split(values)
+    ranked = sorted(values)
+    top = high
     for _ in range(4):
-        span = high - low
-        top = [v for v in values if v > low + 0.78 * span]
-        bottom = [v for v in values if v < low + 0.22 * span]
-        if len(top) < 3 or len(bottom) < 3:
+        above = ranked[bisect_left(ranked, low + 0.78 * (top - low)) :]
+        if len(above) < 3:
             break
-        low, high = median(bottom), median(top)
-    return low, high, within
+        top = above[len(above) // 2]
+    # From the lowest few up to the nearest plateau, so that a wide pale band is not the grey end.
+    reach = max(0.1 * (top - low), 0.5 * within, 0.01)
+    bottom = ranked[(3 * len(ranked)) // 100]
+    for _ in range(12):
+        first = bisect_left(ranked, bottom - reach)
+        last = bisect_left(ranked, bottom + reach)
+        if last <= first:
+            break
+        mean = sum(ranked[first:last]) / (last - first)
+        if abs(mean - bottom) < 0.02 * reach:
+            break
+        bottom = mean
+    below = ranked[: bisect_left(ranked, low + 0.22 * (top - low))]
+    for _ in range(3):
+        if len(below) < 3:
+            return bottom, top, within
+        low = below[len(below) // 2]
+        below = ranked[: bisect_left(ranked, low + 0.22 * (top - low))]
+    held = bisect_left(ranked, bottom + reach) - bisect_left(ranked, bottom - reach)
+    distinct = low - bottom > 0.12 * (top - low) and held > 0.08 * len(ranked)
+    return (bottom if distinct else low), top, within
 
 
 def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Levels:
@@ -216,18 +237,19 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     two = (contrast > 3.0 * within and contrast > _LEAST_CONTRAST) or contrast > 0.3
     if not two:
         middle = median(values)
-        kind = kind_of(_judged(_mean_light(tones, middle - 0.05, middle + 0.05), white))
-        return _one_level(middle, kind, within)
+        light = _judged(_mean_light(tones, middle - 0.05, middle + 0.05), white)
+        return _one_level(middle, kind_of(light), within, redness(light))
     dull = _mean_light(tones, low - 0.2 * contrast, low + 0.2 * contrast)
     vivid = _mean_light(tones, high - 0.2 * contrast, high + 0.2 * contrast)
     dull, vivid = _judged(dull, white), _judged(vivid, white)
     kind = kind_of(dull)
-    if white is None or not white.known:
+    if white is None or not white.known or not white.sure:
         return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
     bright = kind_of(vivid)
     if bright in ("grey", "not meat") or (kind == "not meat" and bright != "cured"):
         # Both ends dull: variation within grey meat, or something that is no meat.
-        return _one_level(median(values), bright if bright == "grey" else kind, within)
+        only = bright if bright == "grey" else kind
+        return _one_level(median(values), only, within, redness(dull))
     red_dull, red_vivid = redness(dull), redness(vivid)
     if bright == "pale" and kind in ("grey", "not meat") and red_vivid < _CURED_REDNESS:
         # Pink, but no more than half way: the cured end lies as far beyond.
@@ -258,11 +280,13 @@ def _judged(light: Triple, white: WhitePoint | None) -> Triple:
     )
 
 
-def _one_level(middle: float, kind: Kind, within: float) -> Levels:
+def _one_level(middle: float, kind: Kind, within: float, red: float) -> Levels:
     """Ends set around the only tone there is, wide enough to hold its own variation."""
     span = max(0.4, 8.0 * within)
     below = {"cured": 1.0, "pale": 0.5, "grey": 0.0, "not meat": 0.0}[kind] * span
-    return Levels(middle - below + span, middle - below, False, kind, 0.0, within, 0.6)
+    off = abs(red - 0.5 * (_GREY_REDNESS + _CURED_REDNESS))
+    certainty = 0.3 + 0.55 * min(1.0, off / 6.0)
+    return Levels(middle - below + span, middle - below, False, kind, 0.0, within, certainty)
 
 
 def _mean_light(tones: list[tuple[float, Triple]], low: float, high: float) -> Triple:

@@ -1,6 +1,6 @@
 """The white of the light a photo was taken in, and what the photo is good for."""
 
-from math import isfinite
+from math import exp, isfinite, log
 from typing import Literal
 
 from attrs import frozen
@@ -29,7 +29,11 @@ _FROM_CONES: tuple[Triple, Triple, Triple] = (
     (-0.008528664575177328, 0.04004282165408487, 0.9684866957875502),
 )
 
+# Lamps of 2700-7500 K by green and blue alone; worked out from Planck's law.
+_LAMP_LINE = (0.631, -0.060)
+
 # Bounds of judgement, not published: what still gave steady colours on drawn test pictures.
+_AT_ITS_END = 252.5
 _DARKEST_NEUTRAL = 0.02  # linear green; below it sensor noise and JPEG steps outweigh the colour
 _MIXED_CHROMA = 6.0  # C*ab between two neutral patches of one photo
 _NOT_NEUTRAL_RATIO = 14.0  # red to blue, linear; a 2700 K lamp gives about 11
@@ -40,13 +44,15 @@ class WhitePoint:
     """What a patch known to be neutral says about the light.
 
     `gains` bring linear red, green and blue to what daylight would have given, green kept;
-    `trouble` names what makes the patch unfit, in which case the gains are all 1.
+    `trouble` names what makes the patch unfit, in which case the gains are all 1; `sure` is
+    false where part of the white had to be reckoned.
     """
 
     gains: Triple
     neutral: Triple
     trouble: Trouble | None
     says: str
+    sure: bool = True
 
     @property
     def known(self) -> bool:
@@ -121,7 +127,9 @@ def from_neutral(neutral_rgb: Rgb) -> WhitePoint:
         raise ValueError(f"A neutral patch is three numbers 0 to 255; {neutral_rgb} was given.")
     red, green, blue = (to_linear(c) for c in neutral_rgb)
     plain = (1.0, 1.0, 1.0)
-    if max(neutral_rgb) >= 252.5:
+    if neutral_rgb[0] >= _AT_ITS_END > max(neutral_rgb[1:]):
+        return _from_green_and_blue(green, max(blue, 1e-4))
+    if max(neutral_rgb) >= _AT_ITS_END:
         return WhitePoint(
             plain, plain, "clipped", "The neutral patch is blown out: tap one in the shade."
         )
@@ -135,9 +143,45 @@ def from_neutral(neutral_rgb: Rgb) -> WhitePoint:
         return WhitePoint(
             plain, plain, "coloured", "That patch is no neutral: tap white paper or a grey card."
         )
-    blue = max(blue, 1e-4)
+    return from_light((red, green, blue))
+
+
+def from_light(neutral: Triple, sure: bool = True) -> WhitePoint:
+    """The light from the linear light of something neutral.
+
+    Parameters
+    ----------
+    neutral : linear red, green, blue [0-1]
+    sure : whether the thing was said to be neutral, not only taken for it
+
+    Returns
+    -------
+    WhitePoint, too dark when green is below 0.0005
+
+    Examples
+    --------
+    >>> from_light((0.4, 0.2, 0.1)).gains
+    (0.5, 1.0, 2.0)
+    """
+    red, green, blue = neutral[0], neutral[1], max(neutral[2], 1e-4)
+    if green < 0.0005 or red <= 0.0:
+        return WhitePoint((1.0, 1.0, 1.0), (1.0, 1.0, 1.0), "too dark", "Too dark to read.")
+    return WhitePoint((green / red, 1.0, green / blue), (red, green, blue), None, "", sure)
+
+
+def _from_green_and_blue(green: float, blue: float) -> WhitePoint:
+    """The light from a patch whose red is blown out: lamps lie on one line of colour.
+
+    ln(R/G) = 0.631 ln(G/B) − 0.060 (ln(G/B))², a fit to black bodies of 2700-7500 K, good to 0.01
+    """
+    over = log(green / blue)
+    red = green * exp(_LAMP_LINE[0] * over + _LAMP_LINE[1] * over * over)
     return WhitePoint(
-        (green / red, 1.0, green / blue), (red, green, blue), None, "White taken from the patch."
+        (green / red, 1.0, green / blue),
+        (red, green, blue),
+        None,
+        "The patch's red is blown out: taken from its green and blue.",
+        sure=False,
     )
 
 
