@@ -45,20 +45,22 @@ def cautions(
     ]
     if brine is not None and ice is not None and fit is not None:
         found += [*_of_chilling(request, ice, brine), *_of_container(request, fit, brine)]
-    found.append(Caution("caution", "Weigh the curing salt; a spoon can be half as much again."))
+    found.append(
+        Caution("caution", "Weigh the curing salt; two level spoons of it differ by its crystals.")
+    )
     return tuple(sorted(found, key=lambda one: _ORDER[one.severity]))
 
 
 def _of_nitrite(request: MixRequest, amounts: Amounts, nitrite: Nitrite) -> Iterator[Caution]:
     if amounts.held_down_by_salt:
-        part = request.cure_nitrite_percent / 100.0
-        wanted = (request.salt_percent or 0.0) * nitrite.asked_ppm / nitrite.ppm if part else 0.0
-        yield Caution(
-            "caution",
+        brings = (
             f"This curing salt is mostly salt: with {request.salt_percent:g} % salt it brings "
-            f"{nitrite.ppm:.0f} ppm of nitrite, not the {nitrite.asked_ppm:.0f} asked. About "
-            f"{wanted:.1f} % salt would bring it.",
+            f"{nitrite.ppm:.0f} ppm of nitrite, not the {nitrite.asked_ppm:.0f} asked."
         )
+        if nitrite.ppm > 0.0:
+            wanted = (request.salt_percent or 0.0) * nitrite.asked_ppm / nitrite.ppm
+            brings += f" About {wanted:.1f} % salt would bring it, or a stronger curing salt."
+        yield Caution("caution", brings)
     if nitrite.ppm == 0.0:
         yield Caution(
             "danger",

@@ -80,7 +80,7 @@ def work_out(request: MixRequest) -> Mix:
     --------
     >>> mix = work_out(MixRequest(5000.0, water_g=4000.0, salt_percent=2.0))
     >>> round(mix.nitrite.ppm, 6), [(i.name, round(i.grams, 1)) for i in mix.ingredients[4:6]]
-    (150.0, [('US cure no. 1', 22.2), ('Salt', 159.2)])
+    (150.0, [('US cure no. 1', 22.3), ('Salt', 159.1)])
 
     References
     ----------

@@ -1,13 +1,12 @@
 """Salt in the meat: it spreads through the water of meat and brine, not through their mass."""
 
-from math import inf
-
 from app.cure.amounts import Amounts
 from app.cure.answer import SaltForecast
 from app.cure.figures import celsius, grams, percent
 from app.cure.request import MixRequest
 from app.cure.targets import BASIS
 from app.cure.working import Working
+from app.transport.brining import dry_bath, water_phase_percent
 from app.transport.checks import not_negative, positive
 from app.transport.course import open_faces
 from app.transport.diffusion import uptake_fraction
@@ -59,12 +58,12 @@ def salt_in_meat_at_rest_g(salt_g: float, meat_water_g: float, brine_water_g: fl
 
 def forecast(request: MixRequest, amounts: Amounts) -> SaltForecast:
     """Salt in the meat of a settled request: at rest, and when its days are over."""
-    water_g, start_g, alpha = _start(request, amounts)
+    water_g, start_g, alpha = start_of_cure(request, amounts)
     outside_g = amounts.water_g * (1.0 - _pumped_part(amounts))
     rest_g = salt_in_meat_at_rest_g(amounts.nacl_g, water_g, outside_g)
     mass_g = amounts.meat_g + amounts.pumped_g - start_g
     days = request.days
-    if days is None or request.method == "dry" or alpha == 0.0:
+    if days is None or alpha == 0.0:
         when = "at rest"
         held = (rest_g, rest_g, rest_g)
     else:
@@ -75,11 +74,11 @@ def forecast(request: MixRequest, amounts: Amounts) -> SaltForecast:
     return SaltForecast(
         simple_percent=request.salt_percent or 0.0,
         basis=BASIS[request.method],
-        at_rest_percent=100.0 * rest_g / (mass_g + rest_g),
-        at_rest_water_percent=100.0 * rest_g / (water_g + rest_g),
+        at_rest_percent=100.0 * rest_g / mass_g,
+        at_rest_water_percent=water_phase_percent(rest_g / water_g),
         when=when,
-        then_percent=Range(*(100.0 * g / (mass_g + g) for g in held)),
-        then_water_percent=Range(*(100.0 * g / (water_g + g) for g in held)),
+        then_percent=Range(*(100.0 * g / mass_g for g in held)),
+        then_water_percent=Range(*(water_phase_percent(g / water_g) for g in held)),
     )
 
 
@@ -98,19 +97,27 @@ def _pumped_part(amounts: Amounts) -> float:
     return amounts.pumped_g / amounts.pickle_g if amounts.pickle_g else 0.0
 
 
-def _start(request: MixRequest, amounts: Amounts) -> tuple[float, float, float]:
-    """Water in the meat and salt in it at the start [g], and α, bath water over meat water."""
+def start_of_cure(request: MixRequest, amounts: Amounts) -> tuple[float, float, float]:
+    """Water in the meat and salt in it at the start [g], and α, bath water over meat water.
+
+    α is 0 when nothing is left outside: meat that is only pumped, or has no salt to take up.
+    """
     pumped = _pumped_part(amounts)
     water_g = amounts.meat_g * (request.meat_water_fraction or 0.0) + pumped * amounts.water_g
     outside_g = (1.0 - pumped) * amounts.water_g
+    if request.method == "dry":
+        salt_g = amounts.nacl_g
+        part = request.meat_water_fraction or 0.0
+        alpha = dry_bath(amounts.meat_g, salt_g, meat_water=part).ratio if salt_g else 0.0
+        return water_g, 0.0, alpha
     # A drop left over from rounding is no bath.
     alpha = outside_g / water_g if outside_g > 1e-6 * water_g else 0.0
-    return water_g, pumped * amounts.nacl_g, min(alpha, inf)
+    return water_g, pumped * amounts.nacl_g, alpha
 
 
 def salt_workings(request: MixRequest, amounts: Amounts, salt: SaltForecast) -> dict[str, Working]:
     """How the salt to weigh and the salt in the meat were come by."""
-    water_g, _, alpha = _start(request, amounts)
+    water_g, _, alpha = start_of_cure(request, amounts)
     outside_g = amounts.water_g * (1.0 - _pumped_part(amounts))
     asked = ("salt wanted", f"{percent(salt.simple_percent)} {salt.basis}")
     masses = (("meat", grams(amounts.meat_g)), ("water", grams(amounts.water_g)))
@@ -148,8 +155,8 @@ def salt_workings(request: MixRequest, amounts: Amounts, salt: SaltForecast) -> 
             f"{percent(salt.at_rest_water_percent)} of its water",
             "Equal strength in both waters, the usual rule for lean meat (common practice); "
             "corned brisket as sold, raw, 3.09 % (USDA SR, from its sodium)",
-            "The meat is taken to keep its water, and fat to take up no salt. The middle gets "
-            "there last.",
+            "Of the meat's weight without the salt. It is taken to keep its water, and fat to take "
+            "up no salt. The middle gets there last.",
         ),
     }
     if salt.when != "at rest":

@@ -15,7 +15,7 @@ def scaled(blend: Blend, size: float, working: str) -> tuple[Ingredient, ...]:
     return tuple(
         Ingredient(
             "spice",
-            part.name,
+            part.name[:1].upper() + part.name[1:],
             not_negative(part.name, part.grams) * size,
             _spoons(part.name, part.grams * size),
             working,
@@ -26,7 +26,7 @@ def scaled(blend: Blend, size: float, working: str) -> tuple[Ingredient, ...]:
 
 def _spoons(name: str, mass_g: float) -> str:
     """Spice may be spooned: how many tablespoons that is, when its weight by spoon is known."""
-    spoon = GRAMS_PER_TABLESPOON.get(name)
+    spoon = GRAMS_PER_TABLESPOON.get(name.casefold())
     if spoon is None or mass_g < 0.1 * spoon:
         return ""
     return f"about {mass_g / spoon:.1f} tbsp"

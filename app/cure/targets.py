@@ -110,6 +110,11 @@ def _check(request: MixRequest) -> None:
     between("part of the water boiled", request.boiled_percent, 0.0, 100.0, "%")
     between("temperature of the tap water", request.tap_c, 0.0, 40.0, "°C")
     between("temperature to chill to", request.target_c, 0.0, 30.0, "°C")
+    for blend, per in ((request.brine_spices, "kg_of_meat_and_brine"), (request.rub, "100_cm2")):
+        if blend is not None and blend.per != per:
+            raise ValueError(
+                f"{blend.name} is told per {blend.per}; a blend per {per} was expected here."
+            )
     for side in ("length", "width", "height"):
         value = getattr(request, f"vessel_{side}_mm")
         between(f"{side} of the container", value, 0.0, 5000.0, "mm")
