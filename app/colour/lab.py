@@ -87,7 +87,7 @@ def from_linear(light: float) -> float:
         raise ValueError(f"A light must be a finite number; {light} was given.")
     if light <= 0.0031308:
         return max(0.0, light * 12.92 * 255.0)
-    return min(255.0, (1.055 * light ** (1.0 / 2.4) - 0.055) * 255.0)
+    return min(255.0, (1.055 * float(light ** (1.0 / 2.4)) - 0.055) * 255.0)
 
 
 def xyz_from_linear(red: float, green: float, blue: float) -> Triple:

@@ -144,7 +144,8 @@ def _largest(field: Field, regions: Regions, board: set[int]) -> bytearray | Non
     """The largest piece that is not board, its holes filled."""
     n = field.columns * field.rows
     open_cell = bytearray(0 if regions.of[i] in board else 1 for i in range(n))
-    seen, best = bytearray(n), []
+    seen = bytearray(n)
+    best: list[int] = []
     for first in range(n):
         if not open_cell[first] or seen[first]:
             continue

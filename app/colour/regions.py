@@ -90,7 +90,8 @@ def divide(
                 i, j = j, i
             parent[j] = i
             size[i] += size[j]
-    of, cells = [0] * n, {}
+    of = [0] * n
+    cells: dict[int, list[int]] = {}
     for k in range(n):
         root = k
         while parent[root] != root:

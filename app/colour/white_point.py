@@ -1,6 +1,6 @@
 """The white of the light a photo was taken in, and what the photo is good for."""
 
-from math import exp, isfinite, log
+from math import exp, hypot, isfinite, log
 from typing import Literal
 
 from attrs import frozen
@@ -250,4 +250,4 @@ def mixed(first: Rgb, second: Rgb) -> bool:
     if not (white.known and other.known):
         return False
     _, a, b = adapted_lab(other.neutral, white, 0.5 / other.neutral[1])
-    return (a * a + b * b) ** 0.5 > _MIXED_CHROMA
+    return hypot(a, b) > _MIXED_CHROMA
