@@ -1,0 +1,252 @@
+"""The bench: what the screens show and everything a press may do to it.
+
+One observable object for the whole program. `shown` is frozen and replaced whole, so a
+screen that reads it is drawn again when it changes. An act saves first and shows after:
+what stands on the screen is on the disk.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import flet as ft
+from attrs import evolve, field, frozen
+
+from app.journal.entries import decided, new_entry
+from app.journal.marks import mark_done, skip, undo_done, unskip
+from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Photo, Stage
+from app.journal.wall import wall_of
+from app.screens.mix_draft import MixDraft
+
+if TYPE_CHECKING:
+    from app.device import Device
+    from app.store.shelf import Shelf
+
+
+@frozen
+class Shown:
+    """What is on the bench now."""
+
+    kit: Kit = field(factory=Kit)
+    batches: tuple[Batch, ...] = ()
+    draft: MixDraft = field(factory=MixDraft)
+    said: str = ""
+    """A short word about what just happened, until the next one."""
+    undo: Callable[[], None] | None = None
+    busy: str = ""
+    """What is being worked on, while the cook waits."""
+    update_waiting: bool = False
+    wall: str = ""
+    """The wall clock, "2027-03-06T18:00", as last looked at."""
+    turn: int = 0
+    """Grows with each save, so that what is read from the shelf is read again."""
+
+
+def new_id() -> str:
+    """A name no other record has."""
+    return uuid.uuid4().hex[:16]
+
+
+@ft.observable
+@dataclass
+class Bench:
+    """The state and the acts. Screens get it by `use_bench()`."""
+
+    device: Device
+    shelf: Shelf
+    shown: Shown
+
+    # What a bare number means, by the cook's units.
+
+    @property
+    def metric(self) -> bool:
+        return self.shown.kit.system == "metric"
+
+    @property
+    def temperature_unit(self) -> str:
+        return "°C" if self.metric else "°F"
+
+    @property
+    def mass_unit(self) -> str:
+        return "kg" if self.metric else "lb"
+
+    @property
+    def length_unit(self) -> str:
+        return "mm" if self.metric else "in"
+
+    # Looking.
+
+    def now(self) -> Moment:
+        """This instant, with the local offset beside it."""
+        return Moment(*self.device.clock.now())
+
+    @property
+    def zone(self) -> str:
+        """Name of the local time zone, empty when the device does not tell."""
+        return str(self.device.clock.zone())
+
+    def wall(self) -> str:
+        """The clock on the wall now, "2027-03-06T18:00"."""
+        return wall_of(self.now())
+
+    def batch(self, batch_id: str) -> Batch | None:
+        return next((batch for batch in self.shown.batches if batch.id == batch_id), None)
+
+    def entries(self, batch_id: str) -> tuple[Entry, ...]:
+        return tuple(self.shelf.entries(batch_id))
+
+    def photos(self, batch_id: str) -> tuple[Photo, ...]:
+        return tuple(self.shelf.photos(batch_id))
+
+    def go(self, route: str) -> None:
+        """Open another screen."""
+        ft.context.page.navigate(route)
+
+    # Acting.
+
+    def show(self, **changes: object) -> None:
+        """Replace parts of what is shown."""
+        self.shown = evolve(self.shown, **changes)  # type: ignore[arg-type]
+
+    def refresh(self, said: str = "", undo: Callable[[], None] | None = None) -> None:
+        """Read the shelf again after a save, and say what happened."""
+        self.show(
+            kit=self.shelf.kit(),
+            batches=tuple(self.shelf.batches()),
+            turn=self.shown.turn + 1,
+            said=said,
+            undo=undo,
+        )
+
+    def save_kit(self, kit: Kit, said: str = "") -> None:
+        self.shelf.save_kit(kit)
+        self.refresh(said)
+
+    def save_batch(self, batch: Batch, said: str = "") -> None:
+        """Save a batch; the word said afterwards offers to take the change back."""
+        before = self.batch(batch.id)
+        self.shelf.save_batch(evolve(batch, changed=self.now()))
+
+        def undo() -> None:
+            if before is not None:
+                self.shelf.save_batch(evolve(before, changed=self.now()))
+                self.refresh("Taken back.")
+
+        self.refresh(said, undo if before is not None and said else None)
+
+    def add_entry(
+        self, batch: Batch, body: EntryBody, *, stage: Stage | None = None, ago_s: float = 0.0
+    ) -> Entry:
+        """Write one line of a batch's record, `ago_s` seconds back."""
+        now = self.now()
+        at = evolve(now, utc_s=now.utc_s - ago_s)
+        entry = new_entry(new_id(), batch, body, at, now, stage)
+        self.shelf.save_entry(entry)
+        self.refresh("Saved.", lambda: self.remove_entry(entry))
+        return entry
+
+    def remove_entry(self, entry: Entry) -> None:
+        """Take a line out of the record; it can be put back."""
+        self.shelf.delete_entry(entry.batch_id, entry.id)
+
+        def put_back() -> None:
+            self.shelf.save_entry(evolve(entry, changed=self.now()))
+            self.refresh("Put back.")
+
+        self.refresh("Removed.", put_back)
+
+    def remove_batch(self, batch: Batch) -> None:
+        """Take a batch out of the journal; it can be put back."""
+        self.shelf.delete_batch(batch.id)
+
+        def put_back() -> None:
+            self.shelf.restore_batch(batch.id)
+            self.refresh("Put back.")
+
+        self.refresh(f"{batch.name} removed.", put_back)
+        self.go("/journal")
+
+    def decide(self, batch: Batch, choice: str) -> None:
+        """Record a decision without readings."""
+        self.add_entry(batch, decided(choice))
+
+    def _step(
+        self, batch_id: str, step_id: str, act: Callable[[Batch, str], Batch], said: str
+    ) -> None:
+        batch = self.batch(batch_id)
+        if batch is None:
+            self.show(said="This batch is no longer in the journal.")
+            return
+        try:
+            self.save_batch(act(batch, step_id), said)
+        except ValueError as wrong:
+            self.show(said=str(wrong), undo=None)
+
+    def mark_done(self, batch_id: str, step_id: str) -> None:
+        now = self.now()
+        self._step(batch_id, step_id, lambda b, s: mark_done(b, s, now, self.zone), "Done.")
+
+    def undo_done(self, batch_id: str, step_id: str) -> None:
+        self._step(batch_id, step_id, lambda b, s: undo_done(b, s, self.zone), "Not done yet.")
+
+    def skip(self, batch_id: str, step_id: str) -> None:
+        self._step(batch_id, step_id, lambda b, s: skip(b, s, self.zone), "Left out.")
+
+    def unskip(self, batch_id: str, step_id: str) -> None:
+        self._step(batch_id, step_id, lambda b, s: unskip(b, s, self.zone), "Brought back.")
+
+    def set_cover(self, batch: Batch, photo_id: str) -> None:
+        self.save_batch(evolve(batch, cover_photo_id=photo_id), "Cover set.")
+
+    # Photos.
+
+    def thumb_src(self, photo_id: str) -> str:
+        """Where the small picture of a photo is shown from."""
+        return self.device.photos.address(photo_id, thumb=True)
+
+    def photo_src(self, photo_id: str) -> str:
+        """Where a photo is shown from."""
+        return self.device.photos.address(photo_id, thumb=False)
+
+    def picker(self, batch_id: str, stage: Stage | None) -> ft.FilePicker:
+        return ft.FilePicker()
+
+    def warnings(self) -> list[str]:
+        return []
+
+    def load_demonstration(self) -> None:
+        pass
+
+    def hand_out_photo(self, photo_id: str) -> None:
+        pass
+
+    # Handing out.
+
+    def hand_out(self, content: bytes, name: str, mime: str) -> None:
+        """Give the cook a file to save."""
+        self.device.hand_out(content, name, mime)
+        self.show(said=f"{name} handed to the phone.", undo=None)
+
+
+_bench: ft.ContextProvider[Bench | None] = ft.create_context(None)
+
+
+def with_bench(bench: Bench, draw: Callable[[], object]) -> object:
+    """Give the bench to everything drawn by `draw`."""
+    return _bench(bench, draw)
+
+
+def use_bench() -> Bench:
+    """The bench, from inside a screen; the screen is drawn again when it changes."""
+    bench = ft.use_context(_bench)
+    if bench is None:
+        raise LookupError("A screen was drawn outside the program's frame.")
+    return bench
+
+
+def use_batch() -> Batch | None:
+    """The batch named in the route."""
+    return use_bench().batch(ft.use_route_params().get("batch", ""))

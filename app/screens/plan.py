@@ -1,0 +1,150 @@
+"""The plan of a batch: every step with its time, moved by hand, the rest following."""
+
+import flet as ft
+
+from app import quantities
+from app.journal.fits import misfits
+from app.journal.marks import with_reminder
+from app.journal.plan import move, set_minutes
+from app.journal.records import Batch, Step
+from app.journal.reminders import calendar_text
+from app.journal.wall import say_minutes, say_wall
+from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.missing import no_batch
+from app.screens.when import when_field
+from app.widgets import fields, panels, words
+from app.widgets.frame import Act, quiet_button, screen, side_button
+
+
+@ft.component
+def PlanScreen() -> ft.View:
+    """All steps; a press on one opens it for moving."""
+    bench = use_bench()
+    batch = use_batch()
+    opened, set_opened = ft.use_state("")
+    if batch is None:
+        return no_batch()
+    return screen(
+        "Plan",
+        [
+            words.small(batch.name),
+            *(
+                panels.notice(one.sentence, "attention")
+                for one in misfits(batch, bench.wall(), bench.zone)
+            ),
+            *(
+                StepCard(
+                    step,
+                    opened == step.id,
+                    lambda step=step: set_opened("" if opened == step.id else step.id),
+                    key=step.id,  # type: ignore[call-arg]
+                )
+                for step in batch.plan
+            ),
+            words.small(
+                "No web app can wake a phone that has closed it. The calendar file puts every "
+                "step into the phone's own calendar, with alarms."
+            ),
+        ],
+        place="/journal",
+        back=f"/journal/{batch.id}",
+        main=Act(
+            "Calendar file",
+            lambda: bench.hand_out(
+                calendar_text([batch], bench.now()).encode(),
+                f"{batch.name}.ics",
+                "text/calendar",
+            ),
+            icon=ft.Icons.EVENT_AVAILABLE,
+        ),
+    )
+
+
+def _state(step: Step) -> str:
+    if step.done is not None:
+        return "done"
+    if step.skipped:
+        return "left out"
+    return "moved by hand" if step.moved_by_hand else ""
+
+
+@ft.component
+def StepCard(step: Step, is_open: bool, on_toggle: object) -> ft.Control:
+    """One step, folded or open for moving."""
+    bench = use_bench()
+    batch = use_batch()
+    text, set_text = ft.use_state("")
+    error, set_error = ft.use_state("")
+    if batch is None:
+        return ft.Container()
+    summary = [say_wall(step.due, bench.wall())]
+    if step.minutes:
+        summary.append(say_minutes(step.minutes))
+    if _state(step):
+        summary.append(_state(step))
+
+    def lengthen() -> None:
+        try:
+            minutes = quantities.parse(text, "duration", "h") / 60.0
+            bench.save_batch(set_minutes(batch, step.id, minutes, bench.zone), "Plan changed.")
+        except ValueError as wrong:
+            set_error(str(wrong))
+            return
+        set_text("")
+        set_error("")
+
+    return panels.fold(
+        step.title,
+        " · ".join(summary),
+        _inside(bench, batch, step, text, set_text, error, lengthen) if is_open else [],
+        is_open=is_open,
+        on_toggle=on_toggle,  # type: ignore[arg-type]
+    )
+
+
+def _inside(
+    bench: Bench,
+    batch: Batch,
+    step: Step,
+    text: str,
+    set_text: object,
+    error: str,
+    lengthen: object,
+) -> list[ft.Control]:
+    def moved(to: str) -> None:
+        if to:
+            bench.save_batch(move(batch, step.id, to, bench.zone), "Moved; the rest followed.")
+
+    return [
+        when_field(bench, "Begins", step.due, moved, empty="Choose", clearable=False),
+        fields.quantity_field(
+            "Takes",
+            text,
+            set_text,  # type: ignore[arg-type]
+            unit="h",
+            error=error or None,
+            helper=f"Now {say_minutes(step.minutes)}. “6 days” is read too.",
+            words_allowed=True,
+        ),
+        panels.row_of(
+            [
+                side_button(Act("Set length", lengthen, enabled=bool(text))),  # type: ignore[arg-type]
+                side_button(
+                    Act("Bring back", lambda: bench.unskip(batch.id, step.id))
+                    if step.skipped
+                    else Act("Leave out", lambda: bench.skip(batch.id, step.id))
+                ),
+                quiet_button(
+                    Act(
+                        "Reminder off" if step.reminder else "Reminder on",
+                        lambda: bench.save_batch(
+                            with_reminder(batch, step.id, not step.reminder), "Saved."
+                        ),
+                        icon=ft.Icons.NOTIFICATIONS_OFF
+                        if step.reminder
+                        else ft.Icons.NOTIFICATIONS,
+                    )
+                ),
+            ]
+        ),
+    ]

@@ -1,0 +1,62 @@
+"""The shopping list: what the mix needs and the packs that hold it, to share as text."""
+
+import flet as ft
+
+from app import quantities
+from app.cure.mix import shopping_text
+from app.cure.shopping import packs
+from app.journal.safety import cautions_for
+from app.screens.bench import use_bench
+from app.screens.mix import answer
+from app.widgets import panels, words
+from app.widgets.frame import Act, screen
+
+
+@ft.component
+def ShoppingScreen() -> ft.View:
+    """The list for the mix as it stands."""
+    bench = use_bench()
+    system = bench.shown.kit.system
+    mix = answer(bench.shown.draft, bench.shown.kit).mix
+    if mix is None:
+        return screen(
+            "Shopping list",
+            [panels.empty("Nothing to buy yet.", "Give the weight of the meat in the mix first.")],
+            place="/mix",
+            back="/mix",
+            main=Act("To the mix", lambda: bench.go("/mix")),
+        )
+    text = shopping_text(mix, system)
+    rows: list[ft.Control] = []
+    for item in mix.shopping:
+        rows.append(
+            panels.figure(
+                item.name,
+                quantities.format(item.grams, "mass", system),
+                note=" · ".join(part for part in (packs(item, system), item.note) if part),
+            )
+        )
+        rows.append(panels.line())
+    return screen(
+        "Shopping list",
+        [
+            panels.panel(rows[:-1]),
+            words.small(
+                "Amounts are for the mix as it stands now; packs are the usual shop sizes."
+            ),
+            *(panels.notice(one.text, "attention") for one in cautions_for("buy")),
+        ],
+        place="/mix",
+        back="/mix",
+        main=Act(
+            "Share",
+            icon=ft.Icons.SHARE,
+            action=ft.ShareText(text, subject="Shopping list"),
+        ),
+        side=Act(
+            "Copy",
+            lambda: bench.show(said="Copied."),
+            icon=ft.Icons.CONTENT_COPY,
+            action=ft.CopyToClipboard(text),
+        ),
+    )

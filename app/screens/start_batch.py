@@ -1,0 +1,116 @@
+"""Start a batch from the mix: name it, say when, and the plan is made."""
+
+import flet as ft
+from attrs import evolve
+
+from app import quantities
+from app.cure.meat import CUTS
+from app.journal.plan import new_batch
+from app.journal.records import Batch
+from app.journal.safety import DISCLAIMER, cautions_for
+from app.journal.wall import say_wall
+from app.screens.bench import Bench, new_id, use_bench
+from app.screens.mix import answer
+from app.screens.mix_draft import MixDraft
+from app.screens.when import when_field
+from app.widgets import fields, panels, words
+from app.widgets.frame import Act, screen
+
+
+def planned(bench: Bench, name: str, when: str, serve: bool, smoked: bool, thawed: bool) -> Batch:
+    """The batch as it would be started; ValueError with a sentence when it cannot be."""
+    mix = answer(bench.shown.draft, bench.shown.kit).mix
+    if mix is None:
+        raise ValueError("The mix cannot be worked out yet. Go back to it first.")
+    request = mix.request
+    return new_batch(
+        request,
+        CUTS[request.cut].name,
+        name,
+        bench.now(),
+        ids=new_id,
+        zone=bench.zone,
+        start=None if serve or not when else when,
+        serve=when if serve and when else None,
+        thickness_mm=request.thickness_mm,
+        fat_cap_on=request.fat_cap_on,
+        smoked=smoked,
+        thawed=thawed,
+    )
+
+
+@ft.component
+def StartScreen() -> ft.View:
+    """Name, time and the kind of plan."""
+    bench = use_bench()
+    kit, draft = bench.shown.kit, bench.shown.draft
+    got = answer(draft, kit)
+    usual_name = ""
+    if got.mix is not None:
+        request = got.mix.request
+        weight = quantities.format(request.meat_g, "mass", kit.system)
+        usual_name = f"{CUTS[request.cut].name}, {weight}"
+    name, set_name = ft.use_state(usual_name)
+    serve, set_serve = ft.use_state(False)
+    when, set_when = ft.use_state("")
+    smoked, set_smoked = ft.use_state(True)
+    thawed, set_thawed = ft.use_state(False)
+    error, set_error = ft.use_state("")
+
+    preview: list[ft.Control] = []
+    trouble = error
+    try:
+        batch = planned(bench, name, when, serve, smoked, thawed)
+        now = bench.wall()
+        preview = [panels.figure(step.title, say_wall(step.due, now)) for step in batch.plan]
+    except ValueError as wrong:
+        trouble = str(wrong)
+
+    def start() -> None:
+        try:
+            made = planned(bench, name, when, serve, smoked, thawed)
+        except ValueError as wrong:
+            set_error(str(wrong))
+            return
+        bench.save_batch(made, "Batch started.")
+        bench.show(draft=evolve(MixDraft(), method=draft.method, cure=draft.cure))
+        bench.go(f"/journal/{made.id}")
+
+    return screen(
+        "Start a batch",
+        [
+            fields.text_field("Name", name, set_name),
+            fields.choice(
+                "What it becomes",
+                (("smoked", "Smoked: pastrami"), ("boiled", "From the pot: corned beef")),
+                "smoked" if smoked else "boiled",
+                lambda key: set_smoked(key == "smoked"),
+            ),
+            fields.choice(
+                "The meat is",
+                (("fresh", "Fresh"), ("frozen", "Frozen")),
+                "frozen" if thawed else "fresh",
+                lambda key: set_thawed(key == "frozen"),
+            ),
+            fields.choice(
+                "Plan",
+                (("start", "Forward from a start"), ("serve", "Back from the meal")),
+                "serve" if serve else "start",
+                lambda key: set_serve(key == "serve"),
+            ),
+            when_field(bench, "To be eaten" if serve else "Begin", when, set_when, empty="Now"),
+            *([panels.notice(trouble, "attention")] if trouble else []),
+            panels.panel(
+                [
+                    *preview,
+                    words.small("Usual lengths; move any step later and the rest follows."),
+                ],
+                title="The plan",
+            ),
+            *(panels.notice(one.text, "attention") for one in cautions_for("cure")),
+            words.small(DISCLAIMER),
+        ],
+        place="/mix",
+        back="/mix",
+        main=Act("Start", start, icon=ft.Icons.PLAY_ARROW, enabled=got.mix is not None),
+    )

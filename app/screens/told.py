@@ -1,0 +1,109 @@
+"""How records are told in words: one place, so that every screen says them alike."""
+
+from app import quantities
+from app.journal.records import (
+    Cost,
+    Decision,
+    Entry,
+    Feel,
+    Kit,
+    Note,
+    PhotoTaken,
+    SliceOutcome,
+    Temperature,
+    Weight,
+)
+
+SPOTS: dict[str, str] = {
+    "flat": "Flat",
+    "point": "Point",
+    "middle": "Middle",
+    "edge": "Edge",
+    "pit": "Pit",
+    "fridge": "Fridge",
+    "brine": "Brine",
+    "other": "Elsewhere",
+}
+WEIGHED: dict[str, str] = {
+    "green": "As bought",
+    "trimmed": "Trimmed",
+    "cured": "Cured",
+    "soaked": "Soaked",
+    "smoked": "Smoked",
+    "rested": "Rested",
+    "trimmings": "Trimmings",
+}
+FEELS: dict[str, str] = {
+    "hard": "Hard: pushes back",
+    "firm": "Firm: goes in with a push",
+    "nearly": "Nearly: a little grip",
+    "soft": "Soft: slides in like warm butter",
+}
+CHOICES: dict[str, str] = {
+    "wrapped": "Wrapped",
+    "not_yet": "Not yet: left bare",
+    "pulled": "Pulled: done",
+    "keep_going": "Kept going",
+}
+BENDS: dict[str, str] = {
+    "cracks": "Cracks",
+    "bends": "Bends",
+    "falls_apart": "Falls apart",
+}
+
+
+def degrees(celsius: float, kit: Kit) -> str:
+    """A temperature in the cook's units."""
+    return quantities.format(celsius, "temperature", kit.system)
+
+
+def grams(value: float, kit: Kit) -> str:
+    """A weight in the cook's units."""
+    return quantities.format(value, "mass", kit.system)
+
+
+def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:
+    """An entry as its name and what it says."""
+    body = entry.body
+    if isinstance(body, Weight):
+        return f"Weight, {WEIGHED[body.of].lower()}", grams(body.grams, kit)
+    if isinstance(body, Temperature):
+        return f"{SPOTS[body.spot]}, temperature", degrees(body.celsius, kit)
+    if isinstance(body, Feel):
+        at = "" if body.celsius is None else f" at {degrees(body.celsius, kit)}"
+        return f"Probe, {SPOTS[body.spot].lower()}", FEELS[body.step].split(":")[0] + at
+    if isinstance(body, Decision):
+        read = []
+        if body.pit_c is not None:
+            read.append(f"pit {degrees(body.pit_c, kit)}")
+        if body.core_c is not None:
+            read.append(f"core {degrees(body.core_c, kit)}")
+        return "Decision", " · ".join([CHOICES[body.choice], *read])
+    if isinstance(body, Note):
+        return "Note", body.text
+    if isinstance(body, PhotoTaken):
+        return "Photo", body.caption
+    assert isinstance(body, Cost)
+    return "Cost" + (f", {body.what}" if body.what else ""), f"{body.amount:,.2f} {body.currency}"
+
+
+def outcome_told(outcome: SliceOutcome) -> list[tuple[str, str]]:
+    """The slice and the tasting, line by line; what was not scored is left out."""
+    lines: list[tuple[str, str]] = []
+    if outcome.rating is not None:
+        lines.append(("Verdict", f"{outcome.rating} of 5"))
+    if outcome.bend is not None:
+        lines.append(("Slice bent double", BENDS[outcome.bend]))
+    if outcome.grey_percent is not None:
+        lines.append(("Grey, not cured", f"{outcome.grey_percent:.0f} % of the thickness"))
+    if outcome.pale_percent is not None:
+        lines.append(("Pale", f"{outcome.pale_percent:.0f} % of the thickness"))
+    for name in ("salt", "smoke", "pepper", "tenderness", "moisture"):
+        score = getattr(outcome, name)
+        if score is not None:
+            lines.append((name.capitalize(), f"{score} of 5"))
+    if outcome.again is not None:
+        lines.append(("Do it again", "yes" if outcome.again else "not like this"))
+    if outcome.notes:
+        lines.append(("Notes", outcome.notes))
+    return lines
