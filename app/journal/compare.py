@@ -1,14 +1,13 @@
 """Two or three batches side by side, what differs first."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from math import isclose
 from typing import Literal
 
 from attrs import evolve, frozen
 
-from app.journal.chain import active, waits_for
-from app.journal.entries import by_time
-from app.journal.records import Batch, Decision, Entry, SliceOutcome, Stage
+from app.journal.happened import decision, took_s, wrapped_after_s
+from app.journal.records import Batch, Entry, SliceOutcome, Stage
 from app.journal.yields import money, weights, yield_percent
 
 Kind = Literal[
@@ -36,45 +35,12 @@ class Line:
 _Reads = Callable[[Batch, Sequence[Entry]], Value]
 
 
-def took_s(batch: Batch, stage: Stage) -> float | None:
-    """How long a stage took [s]: from its beginning to the first that followed; else None."""
-    steps = active(batch.plan)
-    present = frozenset(step.stage for step in steps)
-    begun = next((s.done for s in steps if s.stage == stage and s.done is not None), None)
-    if begun is None:
-        return None
-    followed = [
-        step.done.utc_s
-        for step in steps
-        if step.done is not None
-        and step.stage != "turn"
-        and stage in waits_for(step.stage, present)
-    ]
-    return min(followed) - begun.utc_s if followed and min(followed) >= begun.utc_s else None
-
-
-def decision(entries: Iterable[Entry], choice: str) -> Entry | None:
-    """The last time that choice was made."""
-    made = [
-        entry
-        for entry in by_time(entries)
-        if isinstance(entry.body, Decision) and entry.body.choice == choice
-    ]
-    return made[-1] if made else None
-
-
 def _decided(choice: str, what: Literal["pit_c", "core_c"]) -> _Reads:
     def read(_batch: Batch, entries: Sequence[Entry]) -> Value:
         entry = decision(entries, choice)
         return getattr(entry.body, what) if entry is not None else None
 
     return read
-
-
-def _wrapped_after(batch: Batch, entries: Sequence[Entry]) -> Value:
-    entry = decision(entries, "wrapped")
-    begun = next((s.done for s in active(batch.plan) if s.stage == "smoke" and s.done), None)
-    return None if entry is None or begun is None else entry.at.utc_s - begun.utc_s
 
 
 def _took(stage: Stage) -> _Reads:
@@ -139,7 +105,7 @@ _LINES: tuple[tuple[Literal["piece", "mix", "days", "smoke", "slice"], str, Kind
     ("days", "In the cure", "duration", _took("cure")),
     ("days", "Soak", "duration", _took("soak")),
     ("days", "Drying", "duration", _took("dry")),
-    ("smoke", "Wrapped after", "duration", _wrapped_after),
+    ("smoke", "Wrapped after", "duration", wrapped_after_s),
     ("smoke", "Pit at the wrap", "temperature", _decided("wrapped", "pit_c")),
     ("smoke", "Core at the wrap", "temperature", _decided("wrapped", "core_c")),
     ("smoke", "Core when pulled", "temperature", _decided("pulled", "core_c")),

@@ -10,8 +10,10 @@ from statistics import median
 
 from attrs import frozen
 
-from app.cure.request import Method
+from app.cure.request import Method, MixRequest
+from app.cure.targets import COVER_DAYS
 from app.journal.chain import RUNNING, active, waits_for
+from app.journal.cure_model import planned_days
 from app.journal.records import Batch, Stage
 
 PRACTICE = "common practice, no source"
@@ -97,33 +99,51 @@ def usual_stages(method: Method, *, smoked: bool, thawed: bool) -> tuple[Stage, 
 
 
 def lengths(
-    meat_g: float,
-    method: Method = "equilibrium",
+    mix: MixRequest,
     thickness_mm: float | None = None,
+    fat_cap_on: bool = False,
     own: Mapping[Stage, Length] | None = None,
 ) -> dict[Stage, Length]:
-    """The length of each stage, for this piece of meat.
+    """The length of each stage, for this mix and this piece of meat.
 
-    `own` are lengths from elsewhere, a model or earlier batches, and come before the defaults.
+    `own` are lengths from elsewhere, advice or earlier batches, and come before all others.
     """
-    if not (isfinite(meat_g) and meat_g > 0):
-        raise ValueError(f"The meat must weigh more than 0 g; {meat_g} was given.")
+    if not (isfinite(mix.meat_g) and mix.meat_g > 0):
+        raise ValueError(f"The meat must weigh more than 0 g; {mix.meat_g} was given.")
+    if thickness_mm is not None and not (isfinite(thickness_mm) and thickness_mm > 0):
+        raise ValueError(f"The thickness must be more than 0 mm; {thickness_mm} was given.")
     found: dict[Stage, Length] = {stage: Length(m) for stage, m in DEFAULT_MIN.items()}
-    thaw_days = max(1.0, meat_g / 1000.0 * THAW_DAYS_PER_KG)
-    found["thaw"] = Length(_whole_hours(thaw_days * 1440), "24 h for each 5 lb (MSU E3259)")
-    if method == "injection":
-        # Needles put the cure inside; the days are for it to even out.
-        found["cure"] = Length(4 * 1440)
-    elif thickness_mm is not None:
-        if not (isfinite(thickness_mm) and thickness_mm > 0):
-            raise ValueError(f"The thickness must be more than 0 mm; {thickness_mm} was given.")
-        # A day for each quarter inch of thickness and two more, a rule of thumb of the trade.
-        found["cure"] = Length(max(5, ceil(thickness_mm / 6.35) + 2) * 1440.0)
+    thaw_days = max(1.0, mix.meat_g / 1000.0 * THAW_DAYS_PER_KG)
+    found["thaw"] = Length(60.0 * ceil(24.0 * thaw_days), "24 h for each 5 lb (MSU E3259)")
+    found["cure"] = cure_length(mix, thickness_mm, fat_cap_on)
     return found | dict(own or {})
 
 
-def _whole_hours(minutes: float) -> float:
-    return 60.0 * ceil(minutes / 60.0)
+LONGEST_CURE_DAYS = 30.0
+"""No plan is made longer than this by itself; our own choice. Inject, or cut thinner."""
+
+
+def cure_length(mix: MixRequest, thickness_mm: float | None, fat_cap_on: bool) -> Length:
+    """Days in the cure: as asked, by the model, or by habit, in this order.
+
+    By the model until the middle likely has its full colour. Injected meat holds its cure from
+    the start; its days are for it to even out.
+    """
+    asked = mix.days
+    if asked is None and mix.method == "cover":
+        asked = COVER_DAYS
+    if asked is not None:
+        return Length(asked * 1440.0, "as the mix was asked for")
+    if mix.method == "injection":
+        return Length(4 * 1440.0)
+    try:
+        days = planned_days(mix, thickness_mm, fat_cap_on)
+    except ValueError:
+        return Length(DEFAULT_MIN["cure"])
+    if days is None:
+        return Length(DEFAULT_MIN["cure"])
+    whole = float(min(LONGEST_CURE_DAYS, max(3.0, ceil(days))))
+    return Length(whole * 1440.0, "worked out by how far nitrite moves in the days")
 
 
 def lengths_from(batches: Iterable[Batch], cut: str) -> dict[Stage, Length]:

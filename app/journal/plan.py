@@ -106,7 +106,7 @@ def new_batch(
     if not cut.strip():
         raise ValueError("Say which cut it is, brisket flat for example.")
     chosen = usual_stages(mix.method, smoked=smoked, thawed=thawed) if stages is None else stages
-    minutes = lengths(mix.meat_g, mix.method, thickness_mm, own_lengths)
+    minutes = lengths(mix, thickness_mm, fat_cap_on, own_lengths)
     begin = next_quarter(wall_of(now)) if start is None else start
     batch_id = ids()
     return Batch(
@@ -205,7 +205,7 @@ def add_stage(
     """Add a stage the plan does not have, or one more turning; what hangs on it follows."""
     if stage != "turn" and any(step.stage == stage for step in batch.plan):
         raise ValueError(f"The plan already has this step: {TITLES[stage].lower()}.")
-    length = lengths(batch.mix.meat_g, batch.mix.method, batch.thickness_mm)[stage].minutes
+    length = lengths(batch.mix, batch.thickness_mm, batch.fat_cap_on)[stage].minutes
     first = min((step.due for step in batch.plan), default=wall_of(batch.created))
     new = Step(ids(), stage, first, TITLES[stage], length if minutes is None else float(minutes))
     if stage == "turn":

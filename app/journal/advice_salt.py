@@ -1,0 +1,228 @@
+"""Advice toward the saltiness this cook calls right, learned from their own scores."""
+
+from collections.abc import Sequence
+from math import exp, log, sqrt
+from statistics import mean
+
+from attrs import frozen
+
+from app.cure.working import Working
+from app.journal.advice_colour import days_in_cure, model_of, temperature_of
+from app.journal.advised import Advice, Past, Sure
+from app.journal.happened import took_s
+from app.transport.brining import SALT, cover_bath, salt_percent
+from app.transport.course import Stage
+from app.transport.outlook import Outlook, outlook
+from app.transport.soak import soak_needed
+
+STEP_LN = 0.22
+"""One step of the five on the scale is taken as a quarter more or less salt; a judgement."""
+
+SCATTER_LN = 0.18
+"""Scatter of a single tasting, in the logarithm of the salt; a judgement."""
+
+MOST_CHANGE = 1.35
+"""No advice goes further than this factor in one go; our own choice."""
+
+SOAK_WATER = 2.0
+"""Water of a soak over the weight of the meat; common practice, no source."""
+
+MOST_GREY = 10.0
+"""A slice greyer than this was salted unevenly, and its tasting teaches nothing [%]."""
+
+_LEAST_PERCENT, _MOST_PERCENT = 1.0, 4.5  # Beyond these no taste is learned, something is amiss.
+_CHANGE_WORTH_SAYING = 0.06
+
+
+@frozen
+class RightSalt:
+    """The salt in the meat that this cook calls right [% of green weight], as a range."""
+
+    percent: float
+    low_percent: float
+    high_percent: float
+    tastings: int
+
+
+def salt_in(past: Past) -> Outlook | None:
+    """The model's run of a past batch through cure and soak; None when it cannot be run."""
+    days = days_in_cure(past)
+    if not days:
+        return None
+    try:
+        model = model_of(past)
+        stages = [Stage("cure", 24.0 * days, model.bath, temperature_of(past))]
+        soaked_s = took_s(past.batch, "soak")
+        if soaked_s:
+            grams = past.batch.mix.meat_g
+            water = cover_bath(grams, SOAK_WATER * grams, 0.0, meat_water=model.meat_water)
+            stages.append(Stage("soak", soaked_s / 3600.0, water))
+        return outlook(stages, model.piece, start=model.start)
+    except ValueError:
+        return None
+
+
+def likely_salt_percent(past: Past) -> float | None:
+    """Salt in the meat by the model [% of green weight], on average; None when unknown."""
+    run = salt_in(past)
+    if run is None:
+        return None
+    return salt_percent(run.likely.end.profiles[SALT].average, model_of(past).meat_water)
+
+
+def right_salt(pasts: Sequence[Past]) -> RightSalt | None:
+    """The salt this cook calls right, from all tastings with a score.
+
+    ln right = mean(ln salt − step · (score − 3)), over the tastings
+
+    Parameters
+    ----------
+    pasts : batches with their outcomes; those not scored, or with a grey core, are passed over
+
+    Returns
+    -------
+    The range, nine times in ten; None without a tasting that can be used
+
+    Notes
+    -----
+    Needs no more than an ear for "too salty": one step on the scale is taken as a quarter of
+    the salt. Each tasting moves the answer, and none decides it alone once there are more.
+
+    References
+    ----------
+    The step and the scatter are judgements, no source.
+    """
+    told: list[float] = []
+    for past in pasts:
+        score = past.outcome.salt
+        if (past.outcome.grey_percent or 0.0) > MOST_GREY:
+            continue
+        percent = likely_salt_percent(past) if score is not None else None
+        if score is None or percent is None or not _LEAST_PERCENT / 2 <= percent <= 9.0:
+            continue
+        told.append(log(percent) - STEP_LN * (score - 3))
+    if not told:
+        return None
+    middle = mean(told)
+    scatter = SCATTER_LN
+    if len(told) > 2:
+        scatter = max(0.08, sqrt(sum((x - middle) ** 2 for x in told) / (len(told) - 1)))
+    off = 1.6449 * scatter / sqrt(len(told))  # Nine times in ten, normal (from memory).
+    return RightSalt(exp(middle), exp(middle - off), exp(middle + off), len(told))
+
+
+def about_salt(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
+    """What to say about saltiness; nothing when it was right or not tasted."""
+    score = this.outcome.salt
+    if score is None or score == 3:
+        return ()
+    now = likely_salt_percent(this)
+    right = right_salt((this, *learned))
+    if now is None or right is None:
+        return ()
+    wanted = min(_MOST_PERCENT, max(_LEAST_PERCENT, right.percent))
+    wanted = min(now * MOST_CHANGE, max(now / MOST_CHANGE, wanted))
+    change = wanted / now - 1.0
+    # Where all tastings together say the opposite of this one, there is nothing sound to say.
+    if abs(change) < _CHANGE_WORTH_SAYING or (change < 0) != (score > 3):
+        return ()
+    too = "salty" if score > 3 else "bland"
+    reason = (
+        f"By the model it held {now:.1f} % salt and you called it too {too} ({score} of 5). "
+        f"What you call right lies near {right.percent:.1f} %, from {right.low_percent:.1f} to "
+        f"{right.high_percent:.1f}, by {_tastings(right.tastings)}."
+    )
+    found = _soak(this, wanted, reason, right) if _soaks(this, score) else ()
+    return (*found, *_strength(this, now, wanted, reason, right, "soak" if found else ""))
+
+
+def _soaks(this: Past, score: int) -> bool:
+    """Salt is soaked out of a strong brine, and less so if it was soaked before."""
+    return took_s(this.batch, "soak") is not None or (
+        score > 3 and this.batch.mix.method == "cover"
+    )
+
+
+def _soak(this: Past, wanted: float, reason: str, right: RightSalt) -> tuple[Advice, ...]:
+    days = days_in_cure(this)
+    if not days:
+        return ()
+    try:
+        model = model_of(this)
+        cured = outlook(
+            [Stage("cure", 24.0 * days, model.bath, temperature_of(this))],
+            model.piece,
+            start=model.start,
+        )
+        grams = this.batch.mix.meat_g
+        needed = soak_needed(cured, wanted, grams, SOAK_WATER * grams, meat_water=model.meat_water)
+    except ValueError:
+        return ()
+    if needed.hours is None:
+        return ()
+    hours = float(round(needed.hours.likely))
+    was_h = (took_s(this.batch, "soak") or 0.0) / 3600.0
+    if abs(hours - was_h) < 1.0:
+        return ()
+    instead = f" instead of {was_h:.0f}" if was_h >= 0.5 else ""
+    return (
+        Advice(
+            "soak",
+            f"Soak it {hours:.0f} hours{instead}, in the fridge, in twice its weight of water, "
+            "changed every 4 hours.",
+            f"{reason} {needed.taste}",
+            _sure(right),
+            stage_minutes=(("soak", hours * 60.0),),
+            working=needed.working,
+        ),
+    )
+
+
+def _strength(
+    this: Past, now: float, wanted: float, reason: str, right: RightSalt, instead_of: str
+) -> tuple[Advice, ...]:
+    """Another salt target; salt in the meat follows it in proportion, the days being the same."""
+    try:
+        target = model_of(this).mix.salt_percent
+    except ValueError:
+        return ()
+    if not target:
+        return ()
+    new = round(target * wanted / now, 1)
+    if new == round(target, 1):
+        return ()
+    return (
+        Advice(
+            "salt",
+            f"Set the salt to {new:.1f} % instead of {target:.1f} %.",
+            reason,
+            _sure(right),
+            mix_changes=(("salt_percent", new),),
+            instead_of=instead_of,
+            working=Working(
+                "Salt for next time",
+                "new salt % = salt % × right / now; ln right = mean(ln salt − 0.22 × (score − 3))",
+                (
+                    ("salt as it was set", f"{target:.1f} %"),
+                    ("in the meat, by the model", f"{now:.2f} %"),
+                    ("called right", f"{right.percent:.2f} %"),
+                    ("tastings", str(right.tastings)),
+                ),
+                f"{new:.1f} %",
+                "Your own scores; a step on the scale taken as a quarter of the salt is a "
+                "judgement, no source",
+                "One change goes no further than about a third. Sugar, smoke and fat move the "
+                "taste of salt and are not in it.",
+            ),
+        ),
+    )
+
+
+def _sure(right: RightSalt) -> Sure:
+    if right.tastings < 2 or right.high_percent > 1.6 * right.low_percent:
+        return "a guess"
+    return "sure" if right.tastings >= 5 else "fairly sure"
+
+
+def _tastings(count: int) -> str:
+    return "one tasting" if count == 1 else f"{count} tastings"
