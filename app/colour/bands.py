@@ -13,7 +13,7 @@ _PALE, _FAINT = 0.5, 0.10
 _WIDTH, _CAP, _CHANGE = 0.15, 9.0, 12.0
 # Widths as shares of the lean: narrower pale bands are blur, wider ones are real. A band
 # mostly of middle tones is real anyway.
-_NARROW, _WIDENING, _FLAT = 0.02, 0.016, 0.74
+_NARROW, _WIDENING, _FLAT, _RIM = 0.02, 0.016, 0.74, 0.03
 _BEGINS = 0.1
 
 
@@ -115,7 +115,7 @@ def _bounded(marks: list[Band], turned: list[float], narrow: float, faint: float
                     _grow(out, turned, run)
             elif width < narrow and before == after and before is not None:
                 out[start:k] = [before] * len(run)
-            elif width < narrow and (before is None or after is None):
+            elif width < max(_RIM, 2.0 * narrow) and (before is None or after is None):
                 out[start:k] = [before or after or "pale"] * len(run)
         start = k
     return out

@@ -30,6 +30,7 @@ _DARKER, _HALF_DARK, _BRIGHTER, _LEAST_FAT = (
     0.32,
     0.43,
 )  # as on a line: bark and gaps, fat and glare
+_STREAK = 0.12  # of log light and of tone: a thin streak of fat
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
 
@@ -107,9 +108,9 @@ def measure_face(
     if median(max(lights[i]) for i in inside) < reading.BLACK:
         return _unknown(reading.TOO_DARK)
     classes = bytearray(len(mask))
-    _dark_and_fat(field, mask, inside, classes)
+    mixed = _dark_and_fat(field, mask, inside, classes)
     lean = [i for i in inside if classes[i] == GREY]
-    clean = _clean(field, lean, classes, -(-_BLUR_PX // grid.step))
+    clean = [i for i in _clean(field, lean, classes, -(-_BLUR_PX // grid.step)) if i not in mixed]
     if len(clean) < 12 or len(lean) < 0.2 * len(inside):
         return _unknown("Hardly any lean meat in this outline.")
     judged = lights
@@ -200,8 +201,11 @@ def _slope(field: Field, cells: list[int]) -> tuple[float, float, float]:
     return a, b, c
 
 
-def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
-    """Mark bark, gaps and fat; all else grey for the time being."""
+def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> set[int]:
+    """Mark bark, gaps and fat; all else grey for the time being.
+
+    Returns the grey cells that hold a little fat, whose tone must not be read.
+    """
     w = field.columns
     usual = median(field.l[i] for i in inside)
     lit = [i for i in inside if field.l[i] > usual - _DARKER]
@@ -240,9 +244,33 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
         else:
             fat = excess[i] > bound and field.s[i] < vivid
             classes[i] = FAT if fat else GREY
+    mixed = _streaks(field, inside, classes, excess)
     _rim(field, mask, inside, classes)
     _outside_bark(field, mask, inside, classes)
     _bright_fringe(field, mask, inside, classes)
+    return mixed
+
+
+def _streaks(
+    field: Field, inside: list[int], classes: bytearray, excess: dict[int, float]
+) -> set[int]:
+    """Cells with a streak of fat thinner than a cell: lighter and less red than beside them."""
+    w, found = field.columns, set()
+    for i in inside:
+        if classes[i] != GREY:
+            continue
+        for step in (2, 2 * w, 2 * w + 2, 2 * w - 2):
+            a, b = i - step, i + step
+            if (
+                a in excess
+                and b in excess
+                and classes[a] == classes[b] == GREY
+                and excess[i] - max(excess[a], excess[b]) > _STREAK
+                and min(field.s[a], field.s[b]) - field.s[i] > _STREAK
+            ):
+                found.add(i)
+                break
+    return found
 
 
 def _even_out(field: Field, lit: list[int], excess: dict[int, float]) -> float:

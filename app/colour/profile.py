@@ -15,6 +15,7 @@ Stuff = Literal["board", "bark", "fat", "gap", "lean"]
 # Judgements, in logarithms of light: bark and gaps are this much darker than the lean around
 # them, fat and glare this much brighter; and how different a board must be to be told apart.
 _DARKER, _BRIGHTER, _LEAST_FAT = 0.95, 0.32, 0.38
+_STREAK = 0.1  # of log light and of tone: a thin streak of fat
 _EDGE_ZONE = 0.27  # an edge is looked for in this much of the line from each end
 _LOCAL = 0.16  # lean's own brightness is taken from this much of the line to each side
 
@@ -176,7 +177,28 @@ def _stuff(
     for i, x in excess.items():
         if (x > bound and tones[i].s < vivid) or (burnt and white[i]):
             stuff[i] = "fat"
+    for i in _streaks(tones, stuff):
+        stuff[i] = "fat"
     return stuff
+
+
+def _streaks(tones: list[Tone], stuff: list[Stuff]) -> list[int]:
+    """Places of fat streaks thinner than the bar read there: a little lighter and less red
+    than the lean on both sides."""
+    found = []
+    for i in range(6, len(tones) - 6):
+        if stuff[i] != "lean":
+            continue
+        for reach in (3, 6):
+            a, b = i - reach, i + reach
+            if stuff[a] != "lean" or stuff[b] != "lean":
+                continue
+            lighter = tones[i].l - max(tones[a].l, tones[b].l)
+            duller = min(tones[a].s, tones[b].s) - tones[i].s
+            if lighter > _STREAK and duller > _STREAK:
+                found.append(i)
+                break
+    return found
 
 
 def _lean_level(lights: list[float]) -> float:

@@ -23,6 +23,9 @@ _JUDGED_Y = 0.22
 # Redness q = a* − 0.4 b*. Grey, well-done beef: a* 4-8, hue above 55°, so q −4 to 3; cured beef:
 # a* 12-18, hue 25-40°, so q 8 to 15 (a* and hue from memory, q worked out from them).
 _YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 7.4, 8.0, 1.0
+# Beside cured meat grey is told with more care, since a pale core looks like it; a tone held by
+# less of the lean than this is no plateau but the point of a slope that never reached grey.
+_GREY_BESIDE_CURED, _PLATEAU = 6.5, 0.07
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
 _LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 90.0
 # A contrast below this is within one tone's own variation (judgement).
@@ -202,8 +205,14 @@ def _ends(values: list[float]) -> tuple[float, float, float]:
             return bottom, top, within
         low = below[len(below) // 2]
         below = ranked[: bisect_left(ranked, low + 0.22 * (top - low))]
-    held = bisect_left(ranked, bottom + reach) - bisect_left(ranked, bottom - reach)
-    distinct = low - bottom > 0.12 * (top - low) and held > 0.08 * len(ranked)
+
+    def near(s: float) -> int:
+        half = 0.06 * (top - low)
+        return bisect_left(ranked, s + half) - bisect_left(ranked, s - half)
+
+    # A plateau of its own, with a valley between; otherwise only the low end of one.
+    apart = low - bottom > 0.12 * (top - low) and near(bottom) > 0.04 * len(ranked)
+    distinct = apart and near(0.5 * (low + bottom)) < 0.6 * min(near(low), near(bottom))
     return (bottom if distinct else low), top, within
 
 
@@ -255,7 +264,9 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
         # Pink, but no more than half way: the cured end lies as far beyond.
         return Levels(low + 2.0 * contrast, low, True, "grey", contrast, within, 0.6)
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
-    if kind in ("grey", "not meat") or share < 0.27:
+    held = sum(1 for s in values if abs(s - low) < 0.1 * contrast)
+    pointed = held < _PLATEAU * len(values) and red_dull > _GREY_BESIDE_CURED - 2.0
+    if not pointed and (red_dull < _GREY_BESIDE_CURED or share < 0.26 or kind == "not meat"):
         return Levels(high, low, True, "grey", contrast, within, 1.0)
     end = high - contrast / max(0.15, 1.0 - share)
     if share > 0.52 and kind == "cured":
