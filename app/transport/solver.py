@@ -20,7 +20,7 @@ from attrs import frozen
 
 from app.transport.course import Piece, Profile, volume
 
-_NODES = 24
+_NODES = 20
 CELLS = 128
 """Cells along the path from an open face to the place reached last."""
 
@@ -137,12 +137,12 @@ def advance(
         return near + near[::-1], bath
     even = [(a + b) / 2.0 for a, b in zip(near, far, strict=True)]
     even, bath = _with_bath(cells, even, bath, ratio, travelled_mm2)
-    outward = list(cells.outward)
-    diagonal = [a + b for a, b in zip(outward, cells.inward, strict=True)]
-    diagonal[-1] += cells.to_fold
-    if ratio is None:
-        diagonal[0] -= outward[0]
-    odd = _chain([0.0, *outward[1:]], diagonal, cells.inward, odd, travelled_mm2)
+    # The odd part loses to a bath, and to a fold, both held at nought.
+    lost = [0.0] * n
+    lost[-1] += cells.to_fold
+    if ratio is not None:
+        lost[0] += cells.outward[0]
+    odd = _chain([0.0, *cells.outward[1:]], cells.inward, lost, odd, travelled_mm2)
     near = [e + o for e, o in zip(even, odd, strict=True)]
     far = [e - o for e, o in zip(even, odd, strict=True)]
     return near + far[::-1], bath
@@ -152,41 +152,46 @@ def _with_bath(
     cells: Grid, means: list[float], bath: float, ratio: float | None, travelled_mm2: float
 ) -> tuple[list[float], float]:
     """One chain whose head, when there is one, is the bath."""
-    outward, inward = list(cells.outward), list(cells.inward)
+    nothing = [0.0] * (len(means) + 1)
     if ratio is None:
-        outward[0] = 0.0
-        diagonal = [a + b for a, b in zip(outward, inward, strict=True)]
-        return _chain(outward, diagonal, inward, means, travelled_mm2), bath
-    diagonal = [a + b for a, b in zip(outward, inward, strict=True)]
+        sealed = [0.0, *cells.outward[1:]]
+        return _chain(sealed, cells.inward, nothing[1:], means, travelled_mm2), bath
     into_bath = 0.0
     if ratio != inf:
-        into_bath = outward[0] * cells.volumes[0] / (ratio * sum(cells.volumes))
+        into_bath = cells.outward[0] * cells.volumes[0] / (ratio * sum(cells.volumes))
     whole = _chain(
-        [0.0, *outward], [into_bath, *diagonal], [into_bath, *inward], [bath, *means], travelled_mm2
+        [0.0, *cells.outward], [into_bath, *cells.inward], nothing, [bath, *means], travelled_mm2
     )
     return whole[1:], whole[0]
 
 
 def _chain(
     outward: Sequence[float],
-    diagonal: Sequence[float],
     inward: Sequence[float],
+    lost: Sequence[float],
     state: Sequence[float],
     travelled_mm2: float,
 ) -> list[float]:
-    """The contour sum over a tridiagonal system, each resolvent by elimination."""
+    """The contour sum over a tridiagonal system, each resolvent by elimination.
+
+    Each cell trades `outward` and `inward` with its neighbours and loses `lost` for good. The
+    elimination carries 1 − c beside c, so that a balance is never a small difference of large
+    numbers: that keeps mass however long the time (Grassmann, Taksar & Heyman, Oper. Res. 33
+    (1985) 1107, from memory).
+    """
     total = [0.0] * len(state)
-    rows = list(zip(outward, diagonal, inward, state, strict=True))
+    rows = list(zip(outward, inward, lost, state, strict=True))
     for pole, weight in _CONTOUR:
         z = pole / travelled_mm2
         w = 2.0 * weight / travelled_mm2
         eliminated = []
-        c = p = 0j
-        for out, dia, inn, value in rows:
-            scale = 1.0 / (z + dia - out * c)
+        p, rest = 0j, 1.0 + 0j
+        for out, inn, loss, value in rows:
+            own = z + loss + out * rest
+            scale = 1.0 / (own + inn)
             p = (value + out * p) * scale
-            c = inn * scale
-            eliminated.append((c, p))
+            rest = own * scale
+            eliminated.append((inn * scale, p))
         solved = []
         x = 0j
         for c, p in reversed(eliminated):
