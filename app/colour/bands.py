@@ -13,7 +13,7 @@ _PALE, _FAINT = 0.5, 0.10
 _WIDTH, _CAP, _CHANGE = 0.15, 9.0, 12.0
 # Widths as shares of the lean: narrower pale bands are blur, wider ones are real. A band
 # mostly of middle tones is real anyway.
-_NARROW, _WIDENING, _FLAT, _RIM = 0.02, 0.016, 0.74, 0.03
+_NARROW, _WIDENING, _FLAT, _RIM = 0.02, 0.03, 0.74, 0.03
 _BEGINS = 0.1
 
 
@@ -115,10 +115,20 @@ def _bounded(marks: list[Band], turned: list[float], narrow: float, faint: float
                     _grow(out, turned, run)
             elif width < narrow and before == after and before is not None:
                 out[start:k] = [before] * len(run)
-            elif width < max(_RIM, 2.0 * narrow) and (before is None or after is None):
-                out[start:k] = [before or after or "pale"] * len(run)
         start = k
+    _rims(out, max(_RIM, 2.0 * narrow))
     return out
+
+
+def _rims(out: list[Band], widest: float) -> None:
+    """Give a thin uncured rim to the cured meat behind it: cure comes from outside, so such a
+    rim is board or fat seen blurred."""
+    n = len(out)
+    for order in (range(n), range(n - 1, -1, -1)):
+        rim = next((k for k, j in enumerate(order) if out[j] == "cured"), n)
+        if 0 < rim < widest * n and all(out[j] == "cured" for j in order[rim : rim + 8]):
+            for j in order[:rim]:
+                out[j] = "cured"
 
 
 def _grow(out: list[Band], turned: list[float], run: range) -> None:

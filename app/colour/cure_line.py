@@ -27,6 +27,7 @@ GREY_BELOW, CURED_ABOVE = 0.24, 0.74
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
+_BOUND_PX = 5.0  # over which JPEG spreads a sharp bound of colour
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 _HALF_BAR = 0.006  # of the line: half of the short bar each place is averaged over
 
@@ -140,7 +141,7 @@ def measure(
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     blur = max(2, round(_BLUR_PX * (PLACES - 1) / run))
     shape = profile([p for p, _ in seen], samples, gains, blur)
-    return _read(shape, samples, white, thickness_mm, _BLUR_PX / run)
+    return _read(shape, samples, white, thickness_mm, _BOUND_PX / run)
 
 
 def _read(

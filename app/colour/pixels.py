@@ -19,11 +19,12 @@ _OF_SUM: dict[int, tuple[float, ...]] = {}
 @frozen
 class Sample:
     """Mean linear light of a few pixels; what part of them had red or green at its end, and
-    what part had green there."""
+    what part had green there; and how many times the mean green the brightest had."""
 
     light: Triple
     clipped: float
     white: float
+    peak: float
 
 
 @frozen
@@ -177,7 +178,7 @@ def along(
     for place in places:
         x0, y0 = start[0] + place * run * dx, start[1] + place * run * dy
         red = green = blue = 0.0
-        count = clipped = white = 0
+        count = clipped = white = peak = 0
         for ox, oy in spread:
             x, y = int(x0 + ox), int(y0 + oy)
             if 0 <= x < width and 0 <= y < height and x0 > -1.0 and y0 > -1.0:
@@ -187,11 +188,14 @@ def along(
                 green += LINEAR[g]
                 blue += LINEAR[b]
                 count += 1
+                if g > peak:
+                    peak = g
                 white += g >= CLIPPED_LEVEL
                 clipped += r >= CLIPPED_LEVEL or g >= CLIPPED_LEVEL
         if count < 4:
             found.append(None)
         else:
             mean = (red / count, green / count, blue / count)
-            found.append(Sample(mean, clipped / count, white / count))
+            over = LINEAR[peak] / max(mean[1], 1e-6)
+            found.append(Sample(mean, clipped / count, white / count, over))
     return found

@@ -16,6 +16,7 @@ Stuff = Literal["board", "bark", "fat", "gap", "lean"]
 # them, fat and glare this much brighter; and how different a board must be to be told apart.
 _DARKER, _BRIGHTER, _LEAST_FAT = 0.95, 0.32, 0.38
 _STREAK = 0.1  # of log light and of tone: a thin streak of fat
+_SPOTTED = 1.25  # times the usual peak of a bar's pixels
 _EDGE_ZONE = 0.27  # an edge is looked for in this much of the line from each end
 _LOCAL = 0.16  # lean's own brightness is taken from this much of the line to each side
 
@@ -71,6 +72,11 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
         and all(kind == "lean" for kind in stuff[max(0, i - blur) : i + blur + 1])
         for i in range(len(stuff))
     ]
+    # A streak finer than the bar shows as one pixel much brighter than the rest of it.
+    peaks = sorted(s.peak for s, kind in zip(samples, stuff, strict=True) if kind == "lean")
+    if peaks:
+        most = _SPOTTED * peaks[len(peaks) // 2]
+        clean = [on and s.peak < most for on, s in zip(clean, samples, strict=True)]
     return Profile(places, tones, lights, stuff, clean, left, right, left_seen, right_seen)
 
 
