@@ -25,6 +25,14 @@ _MOST: dict[Kind, tuple[float, float, str]] = {
 }
 
 _AGREE = 0.03
+# How far two writings of one amount may lie apart by rounding alone, in the kind's own unit.
+_ROUNDING: dict[Kind, float] = {
+    "mass": 0.3,
+    "volume": 0.5,
+    "length": 1.7,
+    "temperature": 0.7,
+    "duration": 60.0,
+}
 
 
 def parse(text: str, kind: str, default_unit: str) -> float:
@@ -75,7 +83,7 @@ def parse(text: str, kind: str, default_unit: str) -> float:
     value = _read(first, text, known, default_unit)
     for other in others:
         again = _read(other, text, known, default_unit)
-        if abs(again - value) > _AGREE * max(abs(value), abs(again), 1.0):
+        if abs(again - value) > max(_AGREE * abs(value), _ROUNDING[known]):
             raise ValueError(f"“{text.strip()}” says two different things; write one of them.")
     return value
 
@@ -84,9 +92,16 @@ def _tidy(text: str) -> str:
     """Plain digits, fractions as n/d, one kind of space and minus."""
     spelled = []
     for sign in text:
-        fraction = unicodedata.decomposition(sign).startswith("<fraction>")
-        spelled.append(f" {unicodedata.normalize('NFKC', sign)} " if fraction else sign)
-    plain = unicodedata.normalize("NFKC", "".join(spelled))
+        made_of = unicodedata.decomposition(sign)
+        spelled_out = unicodedata.normalize("NFKC", sign)
+        if made_of.startswith("<fraction>"):
+            spelled.append(f" {spelled_out} ")
+        elif made_of.startswith(("<super>", "<sub>")):
+            # A raised 2 made level would turn 5² into 52.
+            spelled.append(sign)
+        else:
+            spelled.append(spelled_out)
+    plain = "".join(spelled)
     plain = plain.replace("\u2044", "/").replace("\u2212", "-").replace("\u2013", "-")
     return " ".join(plain.split())
 
