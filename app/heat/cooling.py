@@ -80,6 +80,7 @@ class TwoHours:
     limit_minutes: float
     left_minutes: float
     says: str
+    working: Working
 
 
 def cooling_limit(ingoing_ppm: float, ascorbate_ppm: float = 0.0) -> tuple[CoolingLimit, str]:
@@ -227,10 +228,20 @@ def two_hours(minutes_out: float, room_c: float = 21.0) -> TwoHours:
     checked_temperature("temperature of the room", room_c)
     limit = 60.0 if room_c > celsius(90.0) else 120.0
     left = limit - minutes_out
-    if left < 0.0:
+    over = left < 0.0
+    if over:
         says = f"Out for {clock_words(minutes_out)}, over the {clock_words(limit)}: throw it away."
-        return TwoHours("over", limit, 0.0, says)
-    return TwoHours("fine", limit, left, f"{clock_words(left)} left before it must be in the cold.")
+    else:
+        says = f"{clock_words(left)} left before it must be in the cold."
+    working = Working(
+        "The two-hour rule",
+        "2 h out of oven and refrigerator, 1 h where it is above 32.2 °C (90 °F)",
+        (("Out for", clock_words(minutes_out)), ("Where it stands", f"{room_c:.0f} °C")),
+        says,
+        "FSIS, danger zone 40 to 140 °F (4.4 to 60 °C)",
+        "Counts all the time it stood out, not only the last.",
+    )
+    return TwoHours("over" if over else "fine", limit, max(left, 0.0), says, working)
 
 
 def _stage(

@@ -68,6 +68,7 @@ class ConsumerRule:
     met: bool
     met_min: float | None
     says: str
+    working: Working
 
 
 def minutes_for_target(core_c: float) -> float:
@@ -247,6 +248,26 @@ def consumer_rule(log: Sequence[Reading]) -> ConsumerRule:
     FSIS, safe minimum internal temperatures: whole cuts of beef.
     """
     readings = checked_log(log)
+    when = _three_minutes(readings)
+    if when is not None:
+        says = f"62.8 °C (145 °F) and 3 minutes were had at minute {when:.0f}."
+    elif any(core_c >= CONSUMER_C for _, core_c in readings):
+        says = "62.8 °C (145 °F) was touched, 3 minutes not yet seen."
+    else:
+        says = "62.8 °C (145 °F) has not been reached yet."
+    working = Working(
+        "The rule for whole cuts at home",
+        "core at 62.8 °C or above for 3 minutes together",
+        (("Readings", str(len(readings))),),
+        says,
+        "FSIS, safe minimum internal temperatures: whole cuts of beef, 145 °F and 3 min rest",
+        "The probe must sit in the coolest part; straight lines between readings.",
+    )
+    return ConsumerRule(when is not None, when, says, working)
+
+
+def _three_minutes(readings: Sequence[Reading]) -> float | None:
+    """When the core had been at 62.8 °C or above for three minutes together."""
     since: float | None = None
     for (t0, c0), (t1, c1) in pairwise(readings):
         if c0 < CONSUMER_C and c1 < CONSUMER_C:
@@ -259,15 +280,10 @@ def consumer_rule(log: Sequence[Reading]) -> ConsumerRule:
             since = t0
         end = crossing if c1 < CONSUMER_C else t1
         if end - since >= CONSUMER_REST_MIN:
-            when = since + CONSUMER_REST_MIN
-            return ConsumerRule(
-                True, when, f"62.8 °C (145 °F) and 3 minutes were had at minute {when:.0f}."
-            )
+            return since + CONSUMER_REST_MIN
         if c1 < CONSUMER_C:
             since = None
-    if any(core_c >= CONSUMER_C for _, core_c in readings):
-        return ConsumerRule(False, None, "62.8 °C (145 °F) was touched, 3 minutes not yet seen.")
-    return ConsumerRule(False, None, "62.8 °C (145 °F) has not been reached yet.")
+    return None
 
 
 def _falling(beyond_f: float) -> float:

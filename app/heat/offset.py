@@ -5,6 +5,7 @@ from statistics import fmean
 
 from attrs import frozen
 
+from app.cure.working import Working
 from app.heat.core_log import checked_temperature
 
 ICE_WATER_C = 0.0
@@ -28,6 +29,7 @@ class IceCheck:
     spread_c: float
     usable: bool
     says: str
+    working: Working
     how: str = HOW
 
 
@@ -69,7 +71,16 @@ def ice_check(readings_c: Sequence[float]) -> IceCheck:
     offset = fmean(readings_c) - ICE_WATER_C
     spread = max(readings_c) - min(readings_c)
     usable = abs(offset) <= USELESS_BEYOND_C and spread <= 2.0 * GOOD_WITHIN_C
-    return IceCheck(offset, spread, usable, _says(offset, spread, usable))
+    says = _says(offset, spread, usable)
+    working = Working(
+        "Thermometer in ice water",
+        "offset = mean of the readings − 0 °C; true = reading − offset",
+        tuple((f"Reading {i}", f"{reading:.1f} °C") for i, reading in enumerate(readings_c, 1)),
+        says,
+        "Melting ice stands at 0 °C",
+        "One point only: a thermometer right in ice water may still be off when hot.",
+    )
+    return IceCheck(offset, spread, usable, says, working)
 
 
 def corrected(reading_c: float, offset_c: float) -> float:

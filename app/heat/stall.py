@@ -6,6 +6,7 @@ from statistics import median
 
 from attrs import frozen
 
+from app.cure.working import Working
 from app.heat.core_log import Reading, checked_log, checked_temperature, clock_words
 from app.transport.diffusivity import Range
 
@@ -32,6 +33,7 @@ class Stall:
     ended_min: float | None
     core_c: float
     says: str
+    working: Working
 
 
 @frozen
@@ -49,6 +51,7 @@ class Finish:
     minutes: Range | None
     batches: int
     says: str
+    working: Working
     by_feel: str = BY_FEEL
 
 
@@ -101,9 +104,21 @@ def find_stall(log: Sequence[Reading]) -> Stall | None:
         return None
     (began, _), (until, core_c) = found
     lasted = clock_words(until - began)
-    if until == readings[-1][0]:
-        return Stall(began, None, core_c, f"In the stall at about {core_c:.0f} °C for {lasted}.")
-    return Stall(began, until, core_c, f"The stall lasted {lasted} and ended at {core_c:.0f} °C.")
+    lasts = until == readings[-1][0]
+    if lasts:
+        says = f"In the stall at about {core_c:.0f} °C for {lasted}."
+    else:
+        says = f"The stall lasted {lasted} and ended at {core_c:.0f} °C."
+    working = Working(
+        "The stall",
+        f"core climbing by less than {SLOW_C_PER_HOUR:g} °C an hour for {LEAST_MINUTES:g} min or "
+        f"more, between {FROM_C:g} and {TO_C:g} °C",
+        (("Readings", str(len(log))), ("Began at", f"minute {began:.0f} of the log")),
+        says,
+        "common practice, no source",
+        "A fire that fades looks the same: look at the pit before you blame the meat.",
+    )
+    return Stall(began, None if lasts else until, core_c, says, working)
 
 
 def finish_range(core_c: float, past: Sequence[PastCook]) -> Finish:
@@ -141,17 +156,25 @@ def finish_range(core_c: float, past: Sequence[PastCook]) -> Finish:
     """
     checked_temperature("core temperature", core_c)
     rest = sorted(left for cook in past if (left := _left(core_c, cook)) is not None)
+    minutes = Range(rest[0], median(rest), rest[-1]) if rest else None
     if not rest:
-        return Finish(None, 0, f"No past batch of yours passed {core_c:.0f} °C in its log.")
-    minutes = Range(rest[0], median(rest), rest[-1])
-    if len(rest) == 1:
+        says = f"No past batch of yours passed {core_c:.0f} °C in its log."
+    elif len(rest) == 1:
         says = f"Your one like batch took {clock_words(rest[0])} more from {core_c:.0f} °C."
     else:
         says = (
             f"Your {len(rest)} like batches took {clock_words(rest[0])} to "
             f"{clock_words(rest[-1])} more from {core_c:.0f} °C."
         )
-    return Finish(minutes, len(rest), says)
+    working = Working(
+        "How long to go, by your own batches",
+        "least, median and most of: done − last time the core rose through this temperature",
+        (("Core now", f"{core_c:.1f} °C"), ("Past batches that tell", str(len(rest)))),
+        says,
+        "Your own record",
+        f"{BY_FEEL} Thickness, pit and weather differ from batch to batch.",
+    )
+    return Finish(minutes, len(rest), says, working)
 
 
 def _left(core_c: float, cook: PastCook) -> float | None:

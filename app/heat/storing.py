@@ -6,6 +6,8 @@ from typing import Literal
 
 from attrs import frozen
 
+from app.cure.working import Working
+
 What = Literal["raw_pouch", "raw_drained", "cooked"]
 Place = Literal["fridge", "freezer"]
 
@@ -39,6 +41,7 @@ class StoreBy:
     last: date
     says: str
     source: str
+    working: Working
 
 
 def store_by(what: What, place: Place, start: date) -> StoreBy:
@@ -89,7 +92,16 @@ def store_by(what: What, place: Place, start: date) -> StoreBy:
         says = f"{_PLACES[place]}: {end} {most.isoformat()}."
     else:
         says = f"{_PLACES[place]}: {end} {least.isoformat()}, {most.isoformat()} at the latest."
-    return StoreBy(least, most, says, _SOURCE)
+    working = Working(
+        "How long it keeps",
+        "day it was put there + the source's days or months",
+        (("Kept", f"{_NAMES[what]}, {_PLACES[place].lower()}"), ("Since", start.isoformat())),
+        says,
+        _SOURCE,
+        "Refrigerator at 4.4 °C (40 °F) or below. In the freezer it is the eating quality that "
+        "ends.",
+    )
+    return StoreBy(least, most, says, _SOURCE, working)
 
 
 def label_text(name: str, what: What, place: Place, start: date, grams: float | None = None) -> str:

@@ -5,6 +5,7 @@ from typing import Literal
 
 from attrs import frozen
 
+from app.cure.working import Working
 from app.transport.brining import MEAT_WATER, NITRITE, SALT, nitrite_ppm, salt_percent
 from app.transport.course import Piece, Profile, Snapshot
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM
@@ -35,6 +36,7 @@ class SlicePicture:
     grey_percent: float
     grey_mm: float
     says: str
+    working: Working
 
 
 def colour_of(ingoing_ppm: float) -> Colour:
@@ -109,7 +111,16 @@ def slice_picture(
         f"Salt {surface:.1f} % at the surface, {core:.1f} % in the middle, {average:.1f} % on "
         "average."
     )
-    return SlicePicture(snapshot.hours, tuple(points), cured, pale, 100.0 * grey, grey * span, says)
+    return SlicePicture(
+        snapshot.hours,
+        tuple(points),
+        cured,
+        pale,
+        100.0 * grey,
+        grey * span,
+        says,
+        _working(snapshot, salt.piece, meat_water, says),
+    )
 
 
 def grey_after(outcome: Outlook, meat_water: float = MEAT_WATER) -> Range:
@@ -166,6 +177,26 @@ def _profile(snapshot: Snapshot, solute: str) -> Profile:
     if solute not in snapshot.profiles:
         raise ValueError(f"A picture of a slice needs a run with {solute} in it.")
     return snapshot.profiles[solute]
+
+
+def _working(snapshot: Snapshot, piece: Piece, meat_water: float, says: str) -> Working:
+    inputs = (
+        ("Stage", snapshot.stage),
+        ("After", _in_words(snapshot.hours)),
+        ("Thickness", f"{piece.thickness_mm:.0f} mm, way to the middle {piece.path_mm:.0f} mm"),
+        ("Water in the meat", f"{meat_water:.0%}"),
+    )
+    return Working(
+        "The cut face",
+        "∂C/∂t = D · ∂²C/∂x²; salt % = 100 · C · w, nitrite ppm = C · w; "
+        f"grey below {FIRST_PINK_PPM:.0f} ppm, cured from {FULL_COLOUR_PPM:.0f} ppm",
+        inputs,
+        says,
+        "Finite volumes, checked against Crank (1975); 14 ppm: Heaton et al., Meat Sci. 55 (2000) "
+        "321; 45 ppm: from memory",
+        "One diffusivity for the whole piece, straight through its thickness. The range of days "
+        "beside it says how unsure that is.",
+    )
 
 
 def _depth(piece: Piece, place_mm: float) -> float:

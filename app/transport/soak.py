@@ -28,6 +28,7 @@ class SaltNow:
     middle_percent: Range
     average_percent: Range
     says: str
+    working: Working
 
 
 @frozen
@@ -37,6 +38,7 @@ class Rinse:
     before_percent: float
     after_percent: float
     says: str
+    working: Working
 
 
 @frozen
@@ -88,7 +90,15 @@ def salt_now(cured: Outlook, meat_water: float = MEAT_WATER) -> SaltNow:
         f"Salt is likely {surface.likely:.1f} % outside, {middle.likely:.1f} % in the middle, "
         f"{average.likely:.1f} % on average ({average.low:.1f} to {average.high:.1f} %)."
     )
-    return SaltNow(surface, middle, average, says)
+    working = Working(
+        "Salt in the meat now",
+        "∂C/∂t = D · ∂²C/∂x²; salt % of green weight = 100 · C · w",
+        _cure_inputs(cured, meat_water),
+        says,
+        f"Finite volumes, checked against Crank (1975). {SALT_MOVES.source}",
+        "Salt the raw meat had of its own is not counted. Taste before you trust it.",
+    )
+    return SaltNow(surface, middle, average, says, working)
 
 
 def rinse(
@@ -136,7 +146,15 @@ def rinse(
         f"A {minutes:g} minute rinse takes the brine off the outside but only {part:.0f} % of the "
         f"salt inside: {was:.2f} % becomes {now:.2f} %."
     )
-    return Rinse(was, now, says)
+    working = Working(
+        "What a rinse does",
+        "∂C/∂t = D · ∂²C/∂x² with plain running water outside",
+        (*_cure_inputs(cured, meat_water), ("Time under the tap", f"{minutes:g} min")),
+        says,
+        f"Finite volumes from the run of the cure onward. {salt.source}",
+        "With the likely diffusivity. Brine that clings to the outside comes off besides.",
+    )
+    return Rinse(was, now, says, working)
 
 
 def soak_needed(
@@ -287,6 +305,16 @@ def _says(hours: Range, waters: Range, every: float, wanted: float) -> str:
         f"{hours.low:.0f} to {hours.high:.0f} hours, most likely {hours.likely:.0f}, with {turn}"
         f"{'' if changes == 0 else f' (every {every:g} h)'}, to come down to {wanted:.1f} %. "
         "Keep it in the refrigerator."
+    )
+
+
+def _cure_inputs(cured: Outlook, meat_water: float) -> tuple[tuple[str, str], ...]:
+    end = cured.likely.end
+    piece = end.profiles[SALT].piece
+    return (
+        ("Cured for", f"{end.hours / 24.0:.1f} days in all"),
+        ("Thickness", f"{piece.thickness_mm:.0f} mm, way to the middle {piece.path_mm:.0f} mm"),
+        ("Water in the meat", f"{meat_water:.0%}"),
     )
 
 

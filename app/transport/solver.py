@@ -21,7 +21,7 @@ from attrs import frozen
 from app.transport.course import Piece, Profile, volume
 
 _NODES = 20
-CELLS = 128
+CELLS = 160
 """Cells along the path from an open face to the place reached last."""
 
 

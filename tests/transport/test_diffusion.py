@@ -45,7 +45,7 @@ def test_one_open_face_doubles_the_path() -> None:
 
 
 @pytest.mark.parametrize("faces", [1, 2])
-@pytest.mark.parametrize("alpha", [0.3, 1.0, 4.0, inf])
+@pytest.mark.parametrize("alpha", [0.05, 0.3, 1.0, 4.0, inf])
 @pytest.mark.parametrize("fo", [0.001, 0.01, 0.05, 0.2, 1.0, 3.0])
 def test_solver_agrees_with_the_limited_bath_series(faces: int, alpha: float, fo: float) -> None:
     piece = Piece(50.0, faces)
