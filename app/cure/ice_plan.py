@@ -21,9 +21,9 @@ def ice_plan(request: MixRequest, water_g: float) -> IcePlan:
     cautions say so.
     """
     boiled_g = water_g * request.boiled_percent / 100.0
-    other_g = water_g - boiled_g
+    other_g = max(water_g - boiled_g, 0.0)
     ice_g = ice_to_land_at_g(boiled_g, BOIL_C, other_g, request.tap_c, request.target_c)
-    cold_g = other_g - ice_g
+    cold_g = max(other_g - ice_g, 0.0)
     end = landing(boiled_g, BOIL_C, cold_g, request.tap_c, ice_g)
     return IcePlan(
         boiled_g=boiled_g,

@@ -14,7 +14,7 @@ from app.cure.rules import limit_ppm, rule_set
 from app.cure.salts import CuringSalt, check_suitable
 from app.cure.targets import WAY
 from app.cure.working import Working
-from app.transport.brining import dry_bath
+from app.transport.brining import SATURATED_G_PER_G, dry_bath
 from app.transport.course import Piece, open_faces
 from app.transport.days import grey_core
 from app.transport.diffusion import uptake_fraction
@@ -182,11 +182,23 @@ def _strength(known: Reckoned) -> Range | None:
 
 
 def _corners(known: Reckoned) -> tuple[tuple[float, float, float], ...]:
-    """Salt, meat and water that make the meat least, likely and most salty."""
-    return (
+    """Salt, meat and water that make the meat least, likely and most salty.
+
+    Salt that finds no water to dissolve in stays on the bottom; in a dry cure the meat's own
+    water is all there is, and not all of it comes out.
+    """
+    ends = (
         (known.nacl.low, known.meat.high, known.water.high),
         (known.nacl.likely, known.meat.likely, known.water.likely),
         (known.nacl.high, known.meat.low, known.water.low),
+    )
+    return tuple(
+        (
+            min(salt_g, SATURATED_G_PER_G * (water_g or 0.9 * meat_g * known.meat_water)),
+            meat_g,
+            water_g,
+        )
+        for salt_g, meat_g, water_g in ends
     )
 
 
@@ -227,7 +239,7 @@ def _middle(recipe: FoundRecipe, known: Reckoned) -> tuple[Middle, Range | None]
     meat_g, water_g = known.meat.likely, known.water.likely
     wet_g = meat_g * known.meat_water
     ppm = known.nitrite.likely * known.meat_water * 1e6 / (wet_g + water_g)
-    alpha = _alpha(known, known.nacl.likely, meat_g, water_g)
+    alpha = _alpha(known, _corners(known)[1][0], meat_g, water_g)
     piece = Piece(known.thickness_mm, open_faces(recipe.fat_cap_on))
     early, late = (
         grey_core(piece, day, ppm, alpha, recipe.temperature_c).grey_percent

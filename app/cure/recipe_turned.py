@@ -9,6 +9,9 @@ from app.cure.targets import WAY
 STRONG_PERCENT = 6.0
 """A brine above this is a strong one, to be left on time. Our own line; common practice."""
 
+_DISSOLVES = 0.35
+"""Salt a gram of water holds, a little less than the 0.3586 g of saturated brine [g]."""
+
 
 def safe_request(recipe: FoundRecipe, meat_g: float | None = None) -> MixRequest:
     """The recipe as a mix of ours: same way, strength, sweetness and days; safe nitrite.
@@ -32,8 +35,9 @@ def safe_request(recipe: FoundRecipe, meat_g: float | None = None) -> MixRequest
     Notes
     -----
     A brine of 6 % salt or less becomes an equilibrium brine of the same salt on meat and water;
-    a stronger one stays a cover brine for its days. An unsuitable cure becomes US cure no. 1.
-    A recipe without cure gets the usual amount: the program has no other way to make it one.
+    a stronger one stays a cover brine for its days, or the usual ones if it names none. An
+    unsuitable cure becomes US cure no. 1. A recipe without cure gets the usual amount: the
+    program has no other way to make it one.
 
     Examples
     --------
@@ -54,12 +58,14 @@ def safe_request(recipe: FoundRecipe, meat_g: float | None = None) -> MixRequest
     strength = 100.0 * salt / (salt + water)
     method = known.method
     if method in ("cover", "equilibrium"):
-        method = "cover" if strength > STRONG_PERCENT and known.days else "equilibrium"
+        method = "cover" if strength > STRONG_PERCENT else "equilibrium"
     if method == "cover":
         salt_percent = min(strength, 26.0)
         sugar_percent = 100.0 * sugar / (water + salt)
     else:
         salt_percent = min(100.0 * salt / (meat + water), 12.0)
+        if method == "injection":
+            salt_percent = min(salt_percent, 100.0 * _DISSOLVES * water / (meat + water))
         sugar_percent = 100.0 * sugar / (meat + water)
     rules = rule_set(recipe.rules)
     most = limit_ppm(WAY[method], recipe.rules, recipe.own_limit_ppm)
