@@ -216,7 +216,8 @@ def grey_core(
     positive("ingoing nitrite", ingoing_ppm, "ppm")
     factor = temperature_factor(temperature_c, diffusivity.activation_kj_mol)
     path_m = piece.path_mm / 1000.0
-    # The quick diffusivity leaves the least grey.
+    # The quick diffusivity leaves the least grey, unless the cure is so weak that the edge, pink
+    # at first, goes grey again as the bath runs down.
     times = [
         d * factor * day * SECONDS_A_DAY / path_m**2 for d in reversed(diffusivity.slow_to_fast)
     ]
@@ -226,9 +227,10 @@ def grey_core(
     )
     span = piece.thickness_mm
     quick, likely, slow = (100.0 * (f - g) for f, g in zip(full, grey, strict=True))
-    percent = Range(*(100.0 * g for g in grey))
+    quickest, middling, slowest = grey
+    percent = Range.around(*(100.0 * g for g in (middling, quickest, slowest)))
     pale = Range.around(likely, quick, slow)
-    millimetres = Range(*(span * g for g in grey))
+    millimetres = Range.around(*(span * g for g in (middling, quickest, slowest)))
     says = _grey_says(day, millimetres, percent)
     inputs = (
         ("Ingoing nitrite, at rest", f"{ingoing_ppm:.0f} ppm"),
