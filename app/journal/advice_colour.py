@@ -8,7 +8,7 @@ from attrs import evolve
 from app.journal.advised import Advice, Past, Sure, same_cut
 from app.journal.cure_model import CureModel, cure_model
 from app.journal.happened import cure_temperature_c, took_s
-from app.transport.brining import NITRITE, SALT
+from app.transport.brining import NITRITE, SALT, nitrite_ppm
 from app.transport.calibrate import Calibration, CuredSlice, calibrate
 from app.transport.course import Piece
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM, DaysNeeded
@@ -19,6 +19,12 @@ GREY_WORTH_SAYING = 2.0
 
 LONGEST_DAYS = 21.0
 """Longer than this in the fridge is not advised, but the needle; our own choice."""
+
+PUMP_PERCENT = 10.0
+"""Pickle pumped in, of the green weight; common practice, no source."""
+
+EVENING_DAYS = 4.0
+"""Days for pumped pickle to even out; common practice, no source."""
 
 _ONE_BATH = ("equilibrium", "cover", "dry")
 _LEAST_C, _MOST_C = -1.0, 10.0
@@ -46,7 +52,7 @@ def about_colour(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
     found = _days(this, model, own, needed, needed.days, was)
     if not found:
         return ()
-    return (*found, *_cap(this, model, own, was), _inject(found[0].id, grey))
+    return (*found, *_cap(this, model, own, was), *_inject(this, found[0].id))
 
 
 def model_of(past: Past) -> CureModel:
@@ -192,17 +198,41 @@ def _cap(this: Past, model: CureModel, own: Calibration, was: float) -> tuple[Ad
     )
 
 
-def _inject(instead_of: str, grey: float) -> Advice:
-    return Advice(
-        "inject",
-        "Or inject: pump a tenth of its weight evenly through the thick part, and cover with "
-        "the rest.",
-        f"The needle puts the cure where {grey:.0f} % of the thickness stayed grey, so the way "
-        "in no longer counts.",
-        "fairly sure",
-        mix_changes=(("method", "injection"), ("pump_percent", 10.0)),
-        stage_minutes=(("cure", 4 * 1440.0),),
-        instead_of=instead_of,
+def _inject(this: Past, instead_of: str) -> tuple[Advice, ...]:
+    """The needle instead of days, if what it brings is enough for colour in the middle."""
+    mix = this.batch.mix
+    # Salt is told of another thing by this method, so the old figure would not mean the same.
+    same_basis = mix.method == "equilibrium"
+    changed = evolve(
+        mix,
+        method="injection",
+        pump_percent=PUMP_PERCENT,
+        days=EVENING_DAYS,
+        salt_percent=mix.salt_percent if same_basis else None,
+        sugar_percent=mix.sugar_percent if same_basis else None,
+    )
+    try:
+        model = model_of(Past(evolve(this.batch, mix=changed, outcome=this.outcome)))
+        ends = model.after(EVENING_DAYS).ends
+    except ValueError:
+        return ()
+    slow, likely, _ = (nitrite_ppm(end.profiles[NITRITE].core, model.meat_water) for end in ends)
+    if slow < FIRST_PINK_PPM:
+        return ()
+    fields = ("method", "pump_percent", "days", "salt_percent", "sugar_percent")
+    return (
+        Advice(
+            "inject",
+            f"Or inject: pump {PUMP_PERCENT:.0f} % of its weight evenly through the thick part, "
+            f"cover it with the rest, {EVENING_DAYS:.0f} days.",
+            f"The needle puts the cure in the middle at once: pumped evenly it holds "
+            f"{likely:.0f} ppm there after {EVENING_DAYS:.0f} days, and the first pink takes "
+            f"{FIRST_PINK_PPM:.0f}. It hangs on how evenly it is pumped.",
+            "fairly sure",
+            mix_changes=tuple((name, getattr(changed, name)) for name in fields),
+            stage_minutes=(("cure", EVENING_DAYS * 1440.0),),
+            instead_of=instead_of,
+        ),
     )
 
 

@@ -24,7 +24,7 @@ class Advice:
     sentence: str
     reason: str
     sure: Sure
-    mix_changes: tuple[tuple[str, float | str | bool], ...] = ()
+    mix_changes: tuple[tuple[str, float | str | bool | None], ...] = ()
     stage_minutes: tuple[tuple[Stage, float], ...] = ()
     fat_cap_off: bool = False
     instead_of: str = ""

@@ -12,9 +12,8 @@ from app.journal.chain import (
     latest_s,
     tight_stages,
     waits_for,
-    work_back,
-    work_forward,
 )
+from app.journal.reckon import work_back, work_forward
 from app.journal.records import Batch, Step
 from app.journal.wall import instant_s, say_minutes, say_wall, wall_at
 

@@ -27,7 +27,8 @@ def undo_done(batch: Batch, step_id: str, zone: str = "") -> Batch:
     if step.done is None:
         return batch
     undone = evolve(with_step(batch, evolve(step, done=None)), finished=False)
-    return replan(undone, zone) if batch.serve else resettle(undone, step_id, zone, before=batch)
+    undone = resettle(undone, step_id, zone, before=batch)
+    return replan(undone, zone) if batch.serve else undone
 
 
 def skip(batch: Batch, step_id: str, zone: str = "") -> Batch:

@@ -5,15 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from attrs import evolve
 
 from app.cure.request import Method, MixRequest
-from app.journal.chain import (
-    earliest_s,
-    in_order,
-    settle,
-    tight_stages,
-    turn_times,
-    work_back,
-    work_forward,
-)
+from app.journal.chain import earliest_s, in_order, tight_stages
 from app.journal.lengths import (
     DEFAULT_MIN,
     TITLES,
@@ -22,6 +14,7 @@ from app.journal.lengths import (
     lengths,
     usual_stages,
 )
+from app.journal.reckon import settle, turn_times, work_back, work_forward
 from app.journal.records import Batch, Moment, Stage, Step
 from app.journal.wall import next_quarter, read_wall, wall_at, wall_of, write_wall
 
