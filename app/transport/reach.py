@@ -5,6 +5,7 @@ as Fo = D·t/path², levels as a part of what there is in the end. Slabs come fr
 round pieces from the solver; neither knows of millimetres or days.
 """
 
+from collections.abc import Callable
 from functools import lru_cache
 from math import exp, inf, log
 
@@ -67,7 +68,7 @@ def _round_profile(fo: float, bath_ratio: float) -> Profile:
 def time_to_reach(shape: Shape, level: float, bath_ratio: float = inf, place: float = 0.0) -> float:
     """The time at which a place first holds a level.
 
-    Fo with C(Fo, place)/C∞ = level, by halving in log Fo
+    Fo with C(Fo, place)/C∞ = level, by halving and then false position in log Fo
 
     Parameters
     ----------
@@ -99,16 +100,39 @@ def time_to_reach(shape: Shape, level: float, bath_ratio: float = inf, place: fl
     """
     if not 0.0 < level < 1.0:
         raise ValueError(f"The level must be between 0 and 1; {level} was given.")
-    low, high = log(_LEAST_FO), log(_MOST_FO)
     if level_at(shape, _LEAST_FO, bath_ratio, place) >= level:
         return 0.0
-    while high - low > 1e-9:
+
+    def short_of(log_fo: float) -> float:
+        return level_at(shape, exp(log_fo), bath_ratio, place) - level
+
+    low, high = log(_LEAST_FO), log(_MOST_FO)
+    while high - low > 0.5:
         middle = (low + high) / 2.0
-        if level_at(shape, exp(middle), bath_ratio, place) < level:
+        if short_of(middle) < 0.0:
             low = middle
         else:
             high = middle
-    return exp((low + high) / 2.0)
+    return exp(_crossing(short_of, low, high))
+
+
+def _crossing(short_of: Callable[[float], float], low: float, high: float) -> float:
+    """Where a rising function crosses nought, by false position with the Illinois halving."""
+    below, above = short_of(low), short_of(high)
+    found, side = high, 0
+    for _ in range(60):
+        before, found = found, (low * above - high * below) / (above - below)
+        value = short_of(found)
+        # An end kept twice running is halved, or the other would creep.
+        if value < 0.0:
+            low, below = found, value
+            above, side = above / 2.0 if side < 0 else above, -1
+        else:
+            high, above = found, value
+            below, side = below / 2.0 if side > 0 else below, 1
+        if abs(found - before) < 1e-9 or value == 0.0:
+            break
+    return found
 
 
 def place_reached(shape: Shape, fo: float, level: float, bath_ratio: float = inf) -> float:
