@@ -44,10 +44,11 @@ def timeline(batch: Batch, entries: Iterable[Entry], zone: str = "") -> tuple[Ro
 
 
 def _place(row: Row) -> tuple[str, int, float, str]:
-    # Of one and the same minute the step comes first: entries belong to what was begun.
+    # Of one minute: what was done, what was written of it, what is still to do.
+    rank = {"step_done": 0, "entry": 1, "tasted": 1}.get(row.kind, 2)
     written = row.entry.at.utc_s if row.entry else 0.0
     name = row.entry.id if row.entry else row.step.id if row.step else ""
-    return (row.wall, 0 if row.step else 1, written + STAGES.index(row.stage), name)
+    return (row.wall, rank, written + STAGES.index(row.stage), name)
 
 
 def _step_row(step: Step, zone: str) -> Row:

@@ -50,7 +50,8 @@ def test_a_meal_too_near_says_when_it_should_have_begun_and_when_it_can_be() -> 
     assert misfit.step_id == step(made, "buy").id
     assert misfit.start_by == due(made, "buy") == "2027-02-17T19:15"
     assert misfit.sentence.startswith(
-        "To eat Friday 18:00: “Buy the meat and the cure” by Wednesday 17 February 19:15, or inject."
+        "To eat Friday 18:00: “Buy the meat and the cure” by Wednesday 17 February 19:15, "
+        "or inject."
     )
     assert "on the table Monday 1 March 19:15" in misfit.sentence
     assert earliest_serving(made, NOW, BERLIN) == "2027-03-01T19:15"

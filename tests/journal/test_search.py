@@ -1,0 +1,92 @@
+"""Batches found by words and by what they are, in the order asked for."""
+
+import pytest
+from attrs import evolve
+
+from app.cure.request import MixRequest
+from app.journal.entries import measured, noted, paid, pictured
+from app.journal.records import Batch, Entry, SliceOutcome
+from app.journal.search import Sort, Wanted, cuts, find, plain, told
+from tests.journal.made import batch, moment, names
+
+
+def made(name: str, cut: str, day: str, rating: int | None = None, **more: object) -> Batch:
+    at = moment(f"{day}T10:00")
+    found = batch(name, cut, now=at, ids=names(name[:1].lower()))
+    outcome = None if rating is None else SliceOutcome(at, rating=rating, notes="Crème brûlée")
+    return evolve(found, outcome=outcome, **more)
+
+
+EASTER = made("Easter flat", "Brisket flat", "2027-03-01", 5)
+POINT = made("Point", "Brisket point", "2027-01-10", 2, finished=True)
+ROUND = made("Åse's round", "Round", "2026-12-24", mix=MixRequest(2000.0, method="dry"))
+DEMO = made("Demo", "brisket FLAT", "2027-02-01", 4, demonstration=True)
+ALL = (POINT, EASTER, ROUND, DEMO)
+
+
+def found(**wanted: object) -> list[str]:
+    return [one.name for one in find(ALL, Wanted(**wanted))]  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("wanted", "names_"),
+    [
+        ({}, ["Easter flat", "Demo", "Point", "Åse's round"]),
+        ({"words": "flat EASTER"}, ["Easter flat"]),
+        ({"words": "ase"}, ["Åse's round"]),
+        ({"words": "creme brulee", "demonstration": False}, ["Easter flat", "Point"]),
+        ({"words": "flat nothing"}, []),
+        ({"cut": "brisket flat"}, ["Easter flat", "Demo"]),
+        ({"method": "dry"}, ["Åse's round"]),
+        ({"least_rating": 4}, ["Easter flat", "Demo"]),
+        ({"since": "2027-02-01"}, ["Easter flat", "Demo"]),
+        ({"until": "2027-01-10"}, ["Point", "Åse's round"]),
+        ({"since": "2027-01-01", "until": "2027-01-31"}, ["Point"]),
+        ({"running": True}, ["Easter flat", "Demo", "Åse's round"]),
+        ({"running": False}, ["Point"]),
+        ({"demonstration": True}, ["Demo"]),
+    ],
+)
+def test_what_is_wanted_is_found_newest_first(wanted: dict[str, object], names_: list[str]) -> None:
+    assert found(**wanted) == names_
+
+
+@pytest.mark.parametrize(
+    ("sort", "names_"),
+    [
+        ("oldest", ["Åse's round", "Point", "Demo", "Easter flat"]),
+        ("best", ["Easter flat", "Demo", "Point", "Åse's round"]),
+        ("name", ["Åse's round", "Demo", "Easter flat", "Point"]),
+        ("cut", ["Easter flat", "Demo", "Point", "Åse's round"]),
+    ],
+)
+def test_the_order_is_as_asked(sort: Sort, names_: list[str]) -> None:
+    assert found(sort=sort) == names_
+
+
+def test_the_words_of_the_record_are_searched_too() -> None:
+    bodies = [
+        noted("Oak smoke"),
+        pictured("p", "Shiny"),
+        paid(3, what="Butcher Łukasz"),
+        measured(60),
+    ]
+    lines = [
+        Entry(f"e{i}", POINT.id, POINT.created, "smoke", b, POINT.created)
+        for i, b in enumerate(bodies)
+    ]
+    for word in ("oak", "shiny", "butcher"):
+        assert find(ALL, Wanted(words=word)) == ()
+        assert find(ALL, Wanted(words=word), {POINT.id: lines}) == (POINT,)
+    assert "oak smoke" in told(POINT, lines)
+
+
+def test_a_day_that_is_none_is_refused() -> None:
+    with pytest.raises(ValueError, match="was expected"):
+        find(ALL, Wanted(since="yesterday"))
+
+
+def test_cuts_are_listed_once() -> None:
+    assert cuts(ALL) == ("Brisket flat", "Brisket point", "Round")
+    assert cuts(()) == ()
+    assert plain("ÀÉß") == "aess"
