@@ -170,7 +170,8 @@ def _read(
         lights = [shape.lights[i] for i in clean]
     ends = levels([(shape.tones[i].s, x) for i, x in zip(clean, lights, strict=True)], white)
     dull = [i for i in clean if not ends.two or ends.turned(shape.tones[i].s) < 0.4]
-    if sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull):
+    blown = sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull)
+    if blown and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT, shape)
     if white is None and not ends.two:
         return _unknown(reading.NO_WHITE, shape)

@@ -122,7 +122,8 @@ def measure_face(
             judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
     ends = levels([(field.s[i], judged[i]) for i in clean], white)
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
-    if sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull):
+    blown = sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull)
+    if blown and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT)
     if white is None and not ends.two:
         return _unknown(reading.NO_WHITE)

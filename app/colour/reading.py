@@ -67,6 +67,18 @@ def white_by_fat(fat: list[Triple]) -> WhitePoint | None:
     return white if white.known else None
 
 
+def red_enough(ends: Levels, white: WhitePoint | None) -> bool:
+    """Whether one single tone is cured although its red is blown out: it can only be redder.
+
+    Examples
+    --------
+    >>> red_enough(Levels(0.9, 0.5, False, "cured", 0.0, 0.02, 0.8), given_white((90, 90, 90)))
+    True
+    """
+    certain = white is not None and white.sure
+    return certain and not ends.two and ends.kind == "cured"
+
+
 def confidence(ends: Levels, white: WhitePoint | None, faint: float, clipped: float) -> float:
     """How sure a reading is [0-1].
 

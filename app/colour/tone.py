@@ -26,6 +26,8 @@ _YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 7.4, 8
 # Beside cured meat grey is told with more care, since a pale core looks like it; a tone held by
 # less of the lean than this is no plateau but the point of a slope that never reached grey.
 _GREY_BESIDE_CURED, _PLATEAU = 6.5, 0.07
+# Without a sure white: the least share of a second tone, and a redness no grey beef shows.
+_MINOR, _SURELY_RED = 0.07, 13.0
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
 _LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 90.0
 # A contrast below this is within one tone's own variation (judgement).
@@ -252,7 +254,16 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     vivid = _mean_light(tones, high - 0.2 * contrast, high + 0.2 * contrast)
     dull, vivid = _judged(dull, white), _judged(vivid, white)
     kind = kind_of(dull)
-    if white is None or not white.known or not white.sure:
+    if white is None or not white.sure:
+        # A few places of another tone prove nothing while the hue cannot be trusted.
+        above = sum(1 for s in values if s > 0.5 * (low + high)) / len(values)
+        if not _MINOR < above < 1.0 - _MINOR:
+            main = vivid if above > 0.5 else dull
+            middle = high if above > 0.5 else low
+            return _one_level(middle, kind_of(main), within, redness(main))
+        if white is not None and (redness(dull) > _SURELY_RED or redness(vivid) < 0.0):
+            only = dull if redness(dull) > _SURELY_RED else vivid
+            return _one_level(low, kind_of(only), within, redness(only))
         return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
     bright = kind_of(vivid)
     if bright in ("grey", "not meat") or (kind == "not meat" and bright != "cured"):
