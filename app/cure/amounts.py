@@ -37,7 +37,27 @@ class Amounts:
 
 
 def nacl_for(request: MixRequest, water_g: float) -> float:
-    """All the salt the request asks for, on the basis of its method [g]."""
+    """All the salt a request asks for, that in the curing salt counted.
+
+    cover: water · w / (1 − w); otherwise w · (meat + water)
+
+    Parameters
+    ----------
+    request : settled
+    water_g : water, 0 for a dry cure [g]
+
+    Returns
+    -------
+    Salt [g]
+
+    Raises
+    ------
+    ValueError : never for a settled request
+
+    References
+    ----------
+    `app.cure.targets.BASIS`.
+    """
     fraction = (request.salt_percent or 0.0) / 100.0
     if request.method == "cover":
         return water_g * fraction / (1.0 - fraction)

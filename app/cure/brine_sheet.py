@@ -48,7 +48,26 @@ def volume_ml(water_g: float, nacl_g: float, sugar_g: float) -> float:
 
 
 def brine_figures(amounts: Amounts) -> BrineFigures:
-    """Strength, readings, volume and freezing point of the brine of a mix."""
+    """Strength, readings, volume and freezing point of the brine of a mix.
+
+    As `app.cure.brine` and `volume_ml`
+
+    Parameters
+    ----------
+    amounts : the masses of the mix
+
+    Returns
+    -------
+    The brine as it is mixed, before the meat changes it
+
+    Raises
+    ------
+    ValueError : more salt than the water holds
+
+    References
+    ----------
+    As `app.cure.brine`.
+    """
     strength = amounts.strength_percent
     return BrineFigures(
         mass_g=amounts.pickle_g,

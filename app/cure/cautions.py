@@ -13,6 +13,7 @@ from app.cure.answer import (
     Severity,
 )
 from app.cure.request import MixRequest
+from app.quantities import format
 
 _ORDER: dict[Severity, int] = {"danger": 0, "caution": 1, "hint": 2}
 
@@ -26,6 +27,7 @@ SALTY_PERCENT = 3.5
 """Salt in the meat most people call too salty. Common practice, no source."""
 
 BLAND_PERCENT = 1.2
+"""Salt in the meat below which most people miss it. Common practice, no source."""
 
 
 def cautions(
@@ -37,7 +39,25 @@ def cautions(
     ice: IcePlan | None,
     fit: ContainerFit | None,
 ) -> tuple[Caution, ...]:
-    """All cautions of a mix, danger first."""
+    """All cautions of a mix, danger first.
+
+    Parameters
+    ----------
+    request : settled
+    amounts, nitrite, salt, brine, ice, fit : what was worked out; the last three None when dry
+
+    Returns
+    -------
+    Sentences with how much hangs on each; amounts in them both metric and US
+
+    Raises
+    ------
+    ValueError : never for what `app.cure.mix.work_out` hands in
+
+    References
+    ----------
+    9 CFR 319.101, 9 CFR 424.21(c), 21 CFR 172.170; taste: common practice, no source.
+    """
     found = [
         *_of_nitrite(request, amounts, nitrite),
         *_of_salt(request, salt),
@@ -45,9 +65,9 @@ def cautions(
     ]
     if brine is not None and ice is not None and fit is not None:
         found += [*_of_chilling(request, ice, brine), *_of_container(request, fit, brine)]
-    found.append(
-        Caution("caution", "Weigh the curing salt; two level spoons of it differ by its crystals.")
-    )
+    if amounts.cure_g:
+        words = "Weigh the curing salt; two level spoons of it differ by its crystals."
+        found.append(Caution("caution", words))
     return tuple(sorted(found, key=lambda one: _ORDER[one.severity]))
 
 
@@ -55,7 +75,7 @@ def _of_nitrite(request: MixRequest, amounts: Amounts, nitrite: Nitrite) -> Iter
     if amounts.held_down_by_salt:
         brings = (
             f"This curing salt is mostly salt: with {request.salt_percent:g} % salt it brings "
-            f"{nitrite.ppm:.0f} ppm of nitrite, not the {nitrite.asked_ppm:.0f} asked."
+            f"{nitrite.ppm:.0f} ppm of nitrite, not the {nitrite.asked_ppm:.0f} wanted."
         )
         if nitrite.ppm > 0.0:
             wanted = (request.salt_percent or 0.0) * nitrite.asked_ppm / nitrite.ppm
@@ -119,17 +139,19 @@ def _of_chilling(request: MixRequest, ice: IcePlan, brine: BrineFigures) -> Iter
     if ice.landing_c > max(ice.target_c, 4.4) + 0.05:
         yield Caution(
             "caution",
-            f"Even with ice for all the rest this lands at {ice.landing_c:.0f} °C. Boil at most "
-            f"{ice.most_boiled_g:.0f} g of the water, or chill the brine to 4 °C before the meat "
-            "goes in.",
+            "Even with ice for all the rest this lands at "
+            f"{format(ice.landing_c, 'temperature', 'both')}. Boil at most "
+            f"{format(ice.most_boiled_g, 'mass', 'both')} of the water, or chill the brine to "
+            "4 °C / 40 °F before the meat goes in.",
         )
     elif request.target_c > 4.4:
-        yield Caution("caution", "Chill the brine to 4 °C (40 °F) before the meat goes in.")
+        yield Caution("caution", "Chill the brine to 4 °C / 40 °F before the meat goes in.")
     if brine.freezing_c < -1.5 and ice.ice_g > 0.0:
         yield Caution(
             "hint",
-            f"Ice left in this brine goes on melting down to {brine.freezing_c:.1f} °C; stir "
-            "until it is gone, for until then the brine is stronger than worked out.",
+            "Ice left in this brine goes on melting down to "
+            f"{format(brine.freezing_c, 'temperature', 'both')}; stir until it is gone, for until "
+            "then the brine is stronger than worked out.",
         )
 
 
@@ -137,8 +159,8 @@ def _of_container(request: MixRequest, fit: ContainerFit, brine: BrineFigures) -
     if not fit.fits and fit.room_ml is not None:
         yield Caution(
             "danger",
-            f"Meat and brine need {fit.need_ml / 1000.0:.1f} L; the container holds "
-            f"{fit.room_ml / 1000.0:.1f} L. Take a larger one or less water.",
+            f"Meat and brine need {format(fit.need_ml, 'volume', 'both')}; the container holds "
+            f"{format(fit.room_ml, 'volume', 'both')}. Take a larger one or less water.",
         )
     if not fit.covers:
         yield Caution(
@@ -147,6 +169,6 @@ def _of_container(request: MixRequest, fit: ContainerFit, brine: BrineFigures) -
     if fit.floats:
         yield Caution(
             "hint",
-            f"The meat floats in this brine: hold it under with a plate of about "
-            f"{max(round(fit.hold_down_g / 50.0) * 50, 50)} g.",
+            "The meat floats in this brine: hold it under with a plate of about "
+            f"{format(max(round(fit.hold_down_g / 50.0) * 50.0, 50.0), 'mass', 'both')}.",
         )

@@ -15,10 +15,31 @@ BOIL_C = 100.0
 
 
 def ice_plan(request: MixRequest, water_g: float) -> IcePlan:
-    """Boiled water, cold water and ice for a settled request.
+    """Boiled water, cold water and ice for a mix.
 
-    Asked to boil more than ice alone can bring down, it uses all ice and lands warmer; the
-    cautions say so.
+    As `app.cure.ice.ice_to_land_at_g` and `landing`
+
+    Parameters
+    ----------
+    request : settled
+    water_g : all the water, ice with it [g]
+
+    Returns
+    -------
+    The three parts, where they land, and the most that may be boiled
+
+    Raises
+    ------
+    ValueError : a temperature or mass that cannot be
+
+    Notes
+    -----
+    Asked to boil more than ice alone can bring down, it takes ice for all the rest and lands
+    warmer; the cautions say so.
+
+    References
+    ----------
+    As `app.cure.ice`.
     """
     boiled_g = water_g * request.boiled_percent / 100.0
     other_g = max(water_g - boiled_g, 0.0)

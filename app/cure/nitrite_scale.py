@@ -70,7 +70,27 @@ def refuse_above_limit(original: MixRequest, request: MixRequest) -> None:
 
 
 def nitrite_scale(request: MixRequest, amounts: Amounts) -> Nitrite:
-    """Nitrite of a settled request and its masses by every way of counting that applies."""
+    """Nitrite of a mix by every way of counting that applies, on one scale.
+
+    ppm = nitrite · factor · 10⁶ for each way; the highest binds
+
+    Parameters
+    ----------
+    request : settled
+    amounts : its masses
+
+    Returns
+    -------
+    The figures, which binds and why, the legal most and the lowest sensible [mg/kg]
+
+    Raises
+    ------
+    ValueError : no such rules, or an own limit that cannot be
+
+    References
+    ----------
+    USDA FSIS Directive 7620.3 (1995), pp. 15-27; `app.cure.rules.RULE_SETS`.
+    """
     rules = rule_set(request.rules)
     most = limit_ppm(WAY[request.method], request.rules, request.own_limit_ppm)
     ways = factors(request, amounts.pickle_g)

@@ -7,6 +7,7 @@ from app.cure.cautions import BLAND_PERCENT, SALTY_PERCENT
 from app.cure.figures import celsius, grams, percent, ppm
 from app.cure.found_recipe import FoundRecipe, Reckoned
 from app.cure.working import Working
+from app.quantities import format
 from app.transport.diffusivity import Range
 
 _FRIDGE_C = 4.4
@@ -25,7 +26,29 @@ def verdict(
     lands: Range | None,
     unsuitable: str,
 ) -> tuple[str, tuple[Caution, ...], dict[str, Working]]:
-    """One headline, the sentences behind it with danger first, and the workings."""
+    """A check of a recipe put into words.
+
+    Parameters
+    ----------
+    recipe, known : as written, and its amounts
+    nitrite, most, least : ingoing nitrite by the way that binds, and its limits [mg/kg]
+    strength, salt : of the brine, and in the meat after the days [%]
+    middle, grey : whether the middle is reached, and the part of the thickness left grey [%]
+    lands : where the chill step ends [°C]
+    unsuitable : why its curing salt is not for this use, empty when it is
+
+    Returns
+    -------
+    One headline, the sentences behind it with danger first, and the workings
+
+    Raises
+    ------
+    ValueError : never for what `app.cure.recipe_check.check_recipe` hands in
+
+    References
+    ----------
+    Each working names its own.
+    """
     says = [
         *_of_cure(known, nitrite, most, least, unsuitable),
         *_of_salt(known, strength, salt),
@@ -103,7 +126,7 @@ def _of_salt(known: Reckoned, strength: Range | None, salt: Range) -> Iterator[C
 def _of_middle(
     recipe: FoundRecipe, known: Reckoned, middle: str, grey: Range | None
 ) -> Iterator[Caution]:
-    thick = f"{known.thickness_mm:.0f} mm"
+    thick = format(known.thickness_mm, "length", "both")
     if middle == "not reached" and grey is not None:
         yield Caution(
             "caution",
@@ -124,8 +147,8 @@ def _of_middle(
     if recipe.temperature_c > _FRIDGE_C:
         yield Caution(
             "danger",
-            f"It cures at {recipe.temperature_c:.0f} °C; meat in a cure is kept at 4 °C (40 °F) "
-            "or below.",
+            f"It cures at {format(recipe.temperature_c, 'temperature', 'both')}; meat in a cure "
+            "is kept at 4 °C / 40 °F or below.",
         )
 
 
@@ -133,14 +156,19 @@ def _of_chill(recipe: FoundRecipe, known: Reckoned, lands: Range | None) -> Iter
     if lands is not None and lands.high > _FRIDGE_C:
         yield Caution(
             "caution",
-            f"Its ice brings the brine to {lands.low:.0f} to {lands.high:.0f} °C, not to 4 °C: "
-            "chill it in the refrigerator before the meat goes in, or weigh more ice.",
+            f"Its ice brings the brine to {format(lands.likely, 'temperature', 'both')} "
+            f"({lands.low:.0f} to {lands.high:.0f} °C), not to 4 °C / 40 °F: chill it in the "
+            "refrigerator before the meat goes in, or weigh more ice.",
         )
     elif lands is not None:
-        yield Caution("hint", f"Its ice brings the brine to {lands.likely:.0f} °C.")
+        yield Caution(
+            "hint", f"Its ice brings the brine to {format(lands.likely, 'temperature', 'both')}."
+        )
     elif known.boiled.high > 0.0:
         yield Caution(
-            "caution", "It boils water and has no ice: chill the brine to 4 °C before the meat."
+            "caution",
+            "It boils water and has no ice: chill the brine to 4 °C / 40 °F before the meat goes "
+            "in.",
         )
     if known.ice.high > known.ice.low:
         yield Caution(

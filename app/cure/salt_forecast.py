@@ -57,7 +57,33 @@ def salt_in_meat_at_rest_g(salt_g: float, meat_water_g: float, brine_water_g: fl
 
 
 def forecast(request: MixRequest, amounts: Amounts) -> SaltForecast:
-    """Salt in the meat of a settled request: at rest, and when its days are over."""
+    """Salt in the meat of a mix: at rest, and when its days are over.
+
+    then = start + (at rest − start) · part taken up; the part by
+    `app.transport.diffusion.uptake_fraction` for slow, likely and fast meat
+
+    Parameters
+    ----------
+    request : settled
+    amounts : its masses
+
+    Returns
+    -------
+    Salt as % of the meat without its salt, and as % of its water and salt
+
+    Raises
+    ------
+    ValueError : the dry salt finds too little water in the meat to dissolve
+
+    Notes
+    -----
+    At 4 °C, a slab of even thickness. What is pumped in is taken to be spread evenly at the
+    start and to stay; a dry cure as the small, strong brine its salt draws.
+
+    References
+    ----------
+    Crank, The Mathematics of Diffusion, 2nd ed. (1975); `app.transport.diffusivity.SALT`.
+    """
     water_g, start_g, alpha = start_of_cure(request, amounts)
     outside_g = amounts.water_g * (1.0 - _pumped_part(amounts))
     rest_g = salt_in_meat_at_rest_g(amounts.nacl_g, water_g, outside_g)

@@ -69,7 +69,30 @@ def brine_to_cover_ml(request: MixRequest) -> float:
 
 
 def water_to_cover_g(request: MixRequest) -> float:
-    """Water whose brine just covers the meat in its container [g]."""
+    """Water whose brine just covers the meat in its container.
+
+    The water that, with its salt and sugar, has the volume of `brine_to_cover_ml`
+
+    Parameters
+    ----------
+    request : settled, with its container
+
+    Returns
+    -------
+    Water, to the nearest 10 g [g]
+
+    Raises
+    ------
+    ValueError : never for a settled request
+
+    Notes
+    -----
+    In a bag half the meat's weight, whatever is dissolved in it.
+
+    References
+    ----------
+    Common practice, no source.
+    """
     need_ml = brine_to_cover_ml(request)
     if floor_mm2(request) is None:
         water_g = need_ml
@@ -91,6 +114,27 @@ def container_fit(request: MixRequest, amounts: Amounts, brine: BrineFigures) ->
 
     level = (meat + brine) / floor; lift = (ρ brine − ρ meat) · meat;
     plate = 1.5 · lift / (1 − ρ brine / ρ plate)
+
+    Parameters
+    ----------
+    request : settled, with its container
+    amounts, brine : of the mix
+
+    Returns
+    -------
+    What it needs, where it stands, whether it covers, fits and floats
+
+    Raises
+    ------
+    ValueError : never for a settled request
+
+    Notes
+    -----
+    In a bag there is no level, and 0.3 g of water for each gram of meat counts as covering.
+
+    References
+    ----------
+    Archimedes; densities as `app.cure.meat` and `app.cure.brine`.
     """
     density = density_g_ml(cut_of(request.cut))
     solid_ml = meat_ml(request)
