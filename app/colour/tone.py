@@ -262,8 +262,8 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
             middle = high if above > 0.5 else low
             return _one_level(middle, kind_of(main), within, redness(main))
         if white is not None and (redness(dull) > _SURELY_RED or redness(vivid) < 0.0):
-            only = dull if redness(dull) > _SURELY_RED else vivid
-            return _one_level(low, kind_of(only), within, redness(only))
+            told = dull if redness(dull) > _SURELY_RED else vivid
+            return _one_level(low, kind_of(told), within, redness(told))
         return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
     bright = kind_of(vivid)
     if bright in ("grey", "not meat") or (kind == "not meat" and bright != "cured"):

@@ -85,7 +85,10 @@ def _lab_to_light(lightness: float, a: float, b: float) -> Array:
     return np.clip(to_rgb @ xyz, 0.001, 1)
 
 
-def _lch(rng: np.random.Generator, light: tuple, chroma: tuple, hue: tuple) -> Array:
+Span = tuple[float, float]
+
+
+def _lch(rng: np.random.Generator, light: Span, chroma: Span, hue: Span) -> Array:
     h, c = np.radians(rng.uniform(*hue)), rng.uniform(*chroma)
     return _lab_to_light(rng.uniform(*light), c * np.cos(h), c * np.sin(h))
 
@@ -255,9 +258,10 @@ def draw(seed: int, longest: int | None = None, shot: Shot | None = None) -> Dra
     yy, xx = np.mgrid[:h, :w]
     slope = rng.uniform(0, 0.35)
     way = rng.uniform(0, 2 * np.pi)
-    scene = scene * (1 + slope * ((xx / w - 0.5) * np.cos(way) + (yy / h - 0.5) * np.sin(way)) * 2)[
-        ..., None
-    ]
+    scene = (
+        scene
+        * (1 + slope * ((xx / w - 0.5) * np.cos(way) + (yy / h - 0.5) * np.sin(way)) * 2)[..., None]
+    )
     shot = shot or Shot(
         kelvin=rng.uniform(2700, 7500),
         stops=rng.uniform(-1.5, 1.5),

@@ -1,0 +1,94 @@
+import pytest
+
+from app.colour import face
+from app.colour.cure_line import measure_face
+from app.colour.mending import mended, shares_of
+from tests.colour.flat import DULL, PINK, WHITE, framed, stripes
+
+NEUTRAL = (200, 200, 200)
+
+
+def a_slice() -> tuple[bytes, int, int]:
+    inner, w, h = stripes([(PINK, 60), (DULL, 80), (PINK, 60)], 120)
+    return framed(inner, w, h, 40, WHITE)
+
+
+def test_a_face_is_found_on_its_board_and_divided() -> None:
+    found = measure_face(*a_slice(), NEUTRAL)
+    assert found.cured_percent == pytest.approx(60, abs=3)
+    assert found.grey_percent == pytest.approx(40, abs=3)
+    assert sum(found.shares.values()) == pytest.approx(100)
+    assert found.confidence > 0.8
+    assert len(found.classes) == found.columns * found.rows
+
+
+def test_the_outline_can_be_drawn_by_hand() -> None:
+    left_half = ((40.0, 40.0), (140.0, 40.0), (140.0, 160.0), (40.0, 160.0))
+    found = measure_face(*a_slice(), NEUTRAL, left_half)
+    assert found.cured_percent == pytest.approx(60, abs=4)
+    assert found.grey_percent == pytest.approx(40, abs=4)
+    quarter = ((40.0, 40.0), (100.0, 40.0), (100.0, 160.0), (40.0, 160.0))
+    assert measure_face(*a_slice(), NEUTRAL, quarter).cured_percent == pytest.approx(100, abs=4)
+
+
+def test_the_found_outline_gives_the_same_face_again() -> None:
+    found = measure_face(*a_slice(), NEUTRAL)
+    again = measure_face(*a_slice(), NEUTRAL, found.outline)
+    assert again.grey_percent == pytest.approx(found.grey_percent, abs=4)
+
+
+@pytest.mark.parametrize(
+    ("colour", "word"),
+    [
+        ((0, 0, 0), "slice"),
+        ((255, 255, 255), "slice"),
+        ((185, 145, 100), "slice"),
+    ],
+)
+def test_says_when_there_is_no_slice(colour: tuple[int, int, int], word: str) -> None:
+    rgba, w, h = stripes([(colour, 200)], 150)
+    found = measure_face(rgba, w, h, NEUTRAL)
+    assert not found.known
+    assert found.shares == {}
+    assert found.confidence == 0.0
+    assert word in found.says
+
+
+def test_a_blue_cloth_is_no_meat() -> None:
+    inner, w, h = stripes([((70, 90, 170), 160)], 120)
+    found = measure_face(*framed(inner, w, h, 40, WHITE), NEUTRAL)
+    assert not found.known
+
+
+def test_one_tone_without_white_is_not_guessed() -> None:
+    inner, w, h = stripes([(PINK, 160)], 120)
+    found = measure_face(*framed(inner, w, h, 40, (60, 60, 70)))
+    assert not found.known
+    assert "white" in found.says
+
+
+def test_a_touch_mends_the_class_under_it() -> None:
+    found = measure_face(*a_slice(), NEUTRAL)
+    assert found.grey_percent is not None
+    better = mended(found, 140.0, 100.0, 20.0, face.CURED)
+    assert better.grey_percent is not None
+    assert better.grey_percent < found.grey_percent
+    assert sum(better.shares.values()) == pytest.approx(100)
+
+
+def test_mending_refuses_no_face_and_no_class() -> None:
+    with pytest.raises(ValueError, match="not measured"):
+        mended(measure_face(bytes(40000), 100, 100), 1, 1, 1, face.CURED)
+    with pytest.raises(ValueError, match="class"):
+        mended(measure_face(*a_slice(), NEUTRAL), 1, 1, 1, 9)
+    with pytest.raises(ValueError, match="Nothing"):
+        shares_of(bytes(20))
+
+
+def test_refuses_an_outline_of_two_points() -> None:
+    with pytest.raises(ValueError, match="three points"):
+        measure_face(*a_slice(), NEUTRAL, ((0.0, 0.0), (1.0, 1.0)))
+
+
+def test_a_picture_of_one_pixel_is_answered() -> None:
+    assert not measure_face(bytes(4), 1, 1).known
