@@ -317,7 +317,10 @@ def _says(readings: Sequence[Reading], total: float, reached: float | None) -> s
     if not readings:
         return "No core temperature logged yet."
     if reached is not None:
-        return f"Safe by time and temperature since {clock_words(reached - readings[0][0])} in."
+        return (
+            "Safe by time and temperature: reached "
+            f"{clock_words(reached - readings[0][0])} into the log."
+        )
     if total == 0.0:
         return f"Not counting yet: that begins at {celsius(_LOWEST_F):.1f} °C (130 °F)."
     core_c = readings[-1][1]

@@ -6,7 +6,7 @@ water); `app.transport.brining` turns weights into them and back.
 """
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import inf
 from typing import Literal
@@ -140,17 +140,24 @@ class Profile:
 
     def at(self, depth_mm: float) -> float:
         """At a depth below the first open face, straight between the middles of cells."""
-        if not 0.0 <= depth_mm <= self.depth_mm * (1.0 + 1e-12):
-            raise ValueError(
-                f"The depth must be from 0 to {self.depth_mm:g} mm; {depth_mm} was given."
-            )
-        places, values = self._points()
-        i = min(max(bisect_right(places, depth_mm), 1), len(places) - 1)
-        x0, x1, y0, y1 = places[i - 1], places[i], values[i - 1], values[i]
-        return y0 + (y1 - y0) * min((depth_mm - x0) / (x1 - x0), 1.0)
+        return self.along([depth_mm])[0]
 
-    def _points(self) -> tuple[list[float], list[float]]:
-        """Cell middles with their values, and the two ends."""
+    def along(self, depths_mm: Sequence[float]) -> list[float]:
+        """At several depths, as `at`."""
+        places, values = self.points()
+        found = []
+        for depth_mm in depths_mm:
+            if not 0.0 <= depth_mm <= self.depth_mm * (1.0 + 1e-12):
+                raise ValueError(
+                    f"The depth must be from 0 to {self.depth_mm:g} mm; {depth_mm} was given."
+                )
+            i = min(max(bisect_right(places, depth_mm), 1), len(places) - 1)
+            x0, x1, y0, y1 = places[i - 1], places[i], values[i - 1], values[i]
+            found.append(y0 + (y1 - y0) * min((depth_mm - x0) / (x1 - x0), 1.0))
+        return found
+
+    def points(self) -> tuple[list[float], list[float]]:
+        """Depths and concentrations to draw a line through: cell middles and the two ends."""
         places = [(a + b) / 2.0 for a, b in pairwise(self.edges_mm)]
         values = list(self.means)
         both = self.piece.shape == "slab" and self.piece.faces == 2

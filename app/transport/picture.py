@@ -92,14 +92,14 @@ def slice_picture(
         raise ValueError(f"A picture needs 3 points or more; {count} was given.")
     salt, nitrite = _profile(snapshot, SALT), _profile(snapshot, NITRITE)
     span = salt.piece.thickness_mm
+    places = [span * i / (count - 1) for i in range(count)]
+    depths = [_depth(salt.piece, place) for place in places]
     points = []
-    for i in range(count):
-        place = span * i / (count - 1)
-        depth = _depth(salt.piece, place)
-        ppm = nitrite_ppm(nitrite.at(depth), meat_water)
-        points.append(
-            SlicePoint(place, salt_percent(salt.at(depth), meat_water), ppm, colour_of(ppm))
-        )
+    for place, salty, nitrous in zip(
+        places, salt.along(depths), nitrite.along(depths), strict=True
+    ):
+        ppm = nitrite_ppm(nitrous, meat_water)
+        points.append(SlicePoint(place, salt_percent(salty, meat_water), ppm, colour_of(ppm)))
     grey = part_below(nitrite, FIRST_PINK_PPM / meat_water)
     not_cured = part_below(nitrite, FULL_COLOUR_PPM / meat_water)
     surface, core, average = (
@@ -160,9 +160,7 @@ def grey_after(outcome: Outlook, meat_water: float = MEAT_WATER) -> Range:
 
 def part_below(profile: Profile, level: float) -> float:
     """The part of the thickness that holds less than a level, crossings taken straight."""
-    edges = profile.edges_mm
-    places = [edges[0], *((a + b) / 2.0 for a, b in pairwise(edges)), edges[-1]]
-    values = [profile.at(place) for place in places]
+    places, values = profile.points()
     below = 0.0
     for (x0, x1), (y0, y1) in zip(pairwise(places), pairwise(values), strict=True):
         if y0 < level and y1 < level:
@@ -170,7 +168,7 @@ def part_below(profile: Profile, level: float) -> float:
         elif (y0 < level) != (y1 < level):
             crossing = (level - y0) / (y1 - y0)
             below += (x1 - x0) * (crossing if y0 < level else 1.0 - crossing)
-    return below / (edges[-1] - edges[0])
+    return below / profile.depth_mm
 
 
 def _profile(snapshot: Snapshot, solute: str) -> Profile:

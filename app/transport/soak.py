@@ -251,6 +251,45 @@ def soak_needed(
     return SoakNeeded(hours_range, waters, reached[1], says, _working(inputs, says, salt))
 
 
+def soak_stages(
+    hours: float, water: Bath, change_every_hours: float = 4.0, temperature_c: float = 4.0
+) -> tuple[Stage, ...]:
+    """A soak as stages for a run of the model, each in fresh water.
+
+    Parameters
+    ----------
+    hours : time in water altogether [h]
+    water : one filling, as `cover_bath` makes it with no salt
+    change_every_hours : time until the water is changed [h]
+    temperature_c : temperature of the soak [°C]
+
+    Returns
+    -------
+    One stage a filling, the last one shorter where the hours do not come out even
+
+    Raises
+    ------
+    ValueError : the hours are negative or the time until a change is not above 0
+
+    Examples
+    --------
+    >>> [s.hours for s in soak_stages(10.0, cover_bath(5000, 8000, 0.0))]
+    [4.0, 4.0, 2.0]
+    """
+    not_negative("time of the soak", hours, "h")
+    positive("time until the water is changed", change_every_hours, "h")
+    fillings = _waters(hours, change_every_hours)
+    return tuple(
+        Stage(
+            f"soak {i + 1}",
+            min(change_every_hours, hours - i * change_every_hours),
+            water,
+            temperature_c,
+        )
+        for i in range(fillings)
+    )
+
+
 def _hours_until(
     start: Profile,
     goal: float,

@@ -127,7 +127,7 @@ def test_words_for_each_state() -> None:
     assert "50% of the way; at 60.0 °C 6 min more" in accumulate([(0, 60.0), (6, 60.0)]).says
     assert "too cool to count" in accumulate([(0, 60.0), (3, 60.0), (20, 40.0)]).says
     safe = accumulate([(0, 60.0), (30, 60.0)])
-    assert safe.says == "Safe by time and temperature since 12 min in."
+    assert safe.says == "Safe by time and temperature: reached 12 min into the log."
     assert "Appendix A" in safe.working.source
 
 

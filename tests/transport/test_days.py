@@ -121,6 +121,14 @@ def test_more_days_never_leave_more_grey(
     assert 0.0 <= before.grey_percent.low <= before.grey_percent.high <= 100.0
 
 
+@given(st.floats(1.0, 60.0), st.floats(0.05, 20.0), st.floats(0.01, 60.0))
+def test_a_very_weak_cure_still_gives_a_range(ppm: float, ratio: float, day: float) -> None:
+    """Its edge turns pink and goes grey again as the bath runs down: quicker is not pinker."""
+    core = days.grey_core(Piece(60.0), day, ppm, ratio)
+    assert 0.0 <= core.grey_percent.low <= core.grey_percent.high <= 100.0
+    assert -1e-9 <= core.pale_percent.low <= core.pale_percent.high <= 100.0
+
+
 def test_sentences_say_whether_there_is_grey() -> None:
     assert "no grey core expected" in days.grey_core(Piece(38.0), 30.0, 150.0).says
     assert "at worst" in days.grey_core(Piece(60.0), 7.0, 150.0, 1.0).says

@@ -19,7 +19,8 @@ def test_hours_found_are_those_of_a_run_straight_through() -> None:
     assert need.hours is not None
     hours = need.hours.likely
     assert 8.0 < hours < 12.0
-    run = [CURE, Stage("1", 4.0, WATER), Stage("2", 4.0, WATER), Stage("3", hours - 8.0, WATER)]
+    run = [CURE, *soak.soak_stages(hours, WATER)]
+    assert [stage.hours for stage in run[1:]] == [4.0, 4.0, pytest.approx(hours - 8.0)]
     end = simulate(run, Piece(45.0), [Solute("salt", SALT.likely_m2_s)], cells=48).end
     average = brining.salt_percent(end.profiles["salt"].average)
     assert average == pytest.approx(3.5, abs=0.01)
@@ -102,3 +103,7 @@ def test_impossible_soaks_are_refused(change: dict[str, float], word: str) -> No
         soak.soak_needed(SALTY, **given_)
     with pytest.raises(ValueError, match="under the tap"):
         soak.rinse(SALTY, minutes=-1.0)
+    with pytest.raises(ValueError, match="time of the soak"):
+        soak.soak_stages(-1.0, WATER)
+    with pytest.raises(ValueError, match="changed"):
+        soak.soak_stages(1.0, WATER, 0.0)
