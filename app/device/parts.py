@@ -1,0 +1,118 @@
+"""What a device is made of, whichever it is: its parts, what they promise, how they refuse."""
+
+from collections.abc import Awaitable, Callable
+from typing import Any, Protocol
+
+from attrs import frozen
+
+
+class HeldElsewhere(Exception):
+    """Another window or tab has the journal open."""
+
+
+class StorageFull(Exception):
+    """There is no room left to write; what was there before is whole."""
+
+
+class NoPrivateFiles(Exception):
+    """The browser gives this page no files of its own, as in some private windows."""
+
+
+class NotAPhoto(ValueError):
+    """What was handed over cannot be taken as a photo."""
+
+
+HELD_ELSEWHERE = (
+    "The journal is open in another window. Close that one, or press “Use it here” to go on here."
+)
+STORAGE_FULL = (
+    "There is no room left on this device. What was saved before is whole; "
+    "this last change was not saved. Make room, then try again."
+)
+NO_PRIVATE_FILES = (
+    "This browser window keeps nothing after it is closed, as private windows do. "
+    "Open the page in an ordinary window to keep a journal."
+)
+
+
+@frozen
+class Prepared:
+    """A photo as it is kept: upright, no place recorded in it, sizes in pixels.
+
+    taken_utc_s : when the camera says it was taken [s since 1970 UTC], None if it does not say
+    """
+
+    jpeg: bytes
+    thumb: bytes
+    width: int
+    height: int
+    taken_utc_s: float | None = None
+
+
+@frozen
+class Health:
+    """Room on the device [bytes]; None where the device does not tell.
+
+    persisted : True when the browser promised not to clear the data by itself
+    """
+
+    persisted: bool | None = None
+    usage: int | None = None
+    quota: int | None = None
+
+
+class Clock(Protocol):
+    """The device's clock."""
+
+    def now(self) -> tuple[float, int]:
+        """Seconds since 1970 UTC, and the local offset in force [min]."""
+
+    def zone(self) -> str:
+        """Name of the local time zone, "Europe/Berlin", empty when not known."""
+
+
+class Photos(Protocol):
+    """Pictures as files of their own, each with a small one beside it."""
+
+    async def put(self, photo_id: str, jpeg: bytes, thumb: bytes) -> None: ...
+
+    async def get(self, photo_id: str, thumb: bool = False) -> bytes:
+        """The picture; LookupError when there is none of that name."""
+
+    async def delete(self, photo_id: str) -> None: ...
+
+    async def sizes(self) -> dict[str, int]:
+        """Bytes stored for each photo, its small picture counted in."""
+
+    def address(self, photo_id: str, thumb: bool) -> str | bytes:
+        """Where a screen shows the picture from; empty while it cannot be shown."""
+
+
+class Images(Protocol):
+    """Decoding and scaling."""
+
+    async def prepare(self, source: Any) -> Prepared:
+        """Make a photo of bytes or of a file of the page; NotAPhoto with a sentence if not."""
+
+    async def rgba(self, jpeg: bytes, max_side: int) -> tuple[bytes, int, int]:
+        """Pixels, four bytes each, row by row; at most `max_side` px wide and high."""
+
+
+Callback = Callable[[], object]
+Waiting = Awaitable[Any]
+
+
+def check_photo_id(photo_id: str) -> str:
+    """The id itself when it may be part of a file's name; ValueError otherwise.
+
+    Examples
+    --------
+    >>> check_photo_id("demo-1a")
+    'demo-1a'
+    """
+    plain = photo_id.replace("-", "").replace("_", "")
+    if not (plain.isascii() and plain.isalnum() and len(photo_id) <= 64):
+        raise ValueError(
+            f"A photo is named by up to 64 letters, digits and dashes; {photo_id!r} was given."
+        )
+    return photo_id

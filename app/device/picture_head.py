@@ -1,0 +1,180 @@
+"""What can be told of a picture file before it is decoded: its size, its end, its time."""
+
+import struct
+from collections.abc import Iterator
+from contextlib import suppress
+from datetime import datetime, timedelta, timezone
+from typing import Literal
+
+from attrs import frozen
+
+from app.device.parts import NotAPhoto
+
+MOST_PIXELS = 100_000_000
+"""More than this is not a camera's picture and would take 400 MB to decode."""
+LONGEST_SIDE_PX = 2048
+THUMB_SIDE_PX = 320
+JPEG_QUALITY = 0.85
+
+Kind = Literal["jpeg", "png", "webp", "gif", "other"]
+
+
+@frozen
+class Head:
+    """Kind and, where its header tells them, size [px] and time taken [s since 1970 UTC]."""
+
+    kind: Kind
+    width: int | None = None
+    height: int | None = None
+    taken_utc_s: float | None = None
+
+
+def read_head(content: bytes) -> Head:
+    """Look a picture over; NotAPhoto with a sentence when it cannot be one or is cut short."""
+    if not content:
+        raise NotAPhoto("The file is empty (0 bytes). Choose a photo.")
+    if content.startswith(b"\xff\xd8"):
+        head = _jpeg(content)
+    elif content.startswith(b"\x89PNG\r\n\x1a\n"):
+        if b"IEND" not in content[-64:] and content.rfind(b"IEND") < 0:
+            raise NotAPhoto(_CUT)
+        head = Head("png", *_pair(">II", content, 16))
+    elif content[:4] == b"RIFF" and content[8:12] == b"WEBP":
+        if len(content) < 8 + int.from_bytes(content[4:8], "little"):
+            raise NotAPhoto(_CUT)
+        head = Head("webp")
+    elif content[:4] == b"GIF8":
+        head = Head("gif", *_pair("<HH", content, 6))
+    elif (content[4:8] == b"ftyp" and content[8:12] in _HEIF) or content.startswith(_PLAIN):
+        head = Head("other")
+    else:
+        raise NotAPhoto("This file is not a picture. Choose a photo (JPEG, PNG, WebP or HEIC).")
+    check_size(head.width, head.height)
+    return head
+
+
+_CUT = "This picture is cut short: part of the file is missing. Copy it again, or take another."
+_HEIF = {b"heic", b"heix", b"mif1", b"msf1", b"hevc", b"avif"}
+_PLAIN = (b"BM", b"II*\0", b"MM\0*")
+CANNOT_DECODE = (
+    "This device cannot read this picture: it is damaged, or of a kind it does not know. "
+    "Save it as JPEG and try again."
+)
+
+
+def check_size(width: int | None, height: int | None) -> None:
+    """Refuse a picture without area or with too many pixels."""
+    if width is None or height is None:
+        return
+    if width < 1 or height < 1:
+        raise NotAPhoto("This picture has no width or no height.")
+    if width * height > MOST_PIXELS:
+        raise NotAPhoto(
+            f"This picture has {width * height / 1e6:.0f} megapixels; at most 100 are taken. "
+            "Choose a smaller one."
+        )
+
+
+def fitted(width: int, height: int, longest: int) -> tuple[int, int]:
+    """Size scaled down so that no side is longer than `longest`; never scaled up.
+
+    Examples
+    --------
+    >>> fitted(4000, 3000, 2048), fitted(100, 50, 320)
+    ((2048, 1536), (100, 50))
+    """
+    if max(width, height) <= longest:
+        return width, height
+    scale = longest / max(width, height)
+    return max(1, round(width * scale)), max(1, round(height * scale))
+
+
+def _pair(form: str, content: bytes, at: int) -> tuple[int, int]:
+    try:
+        first, second = struct.unpack_from(form, content, at)
+    except struct.error:
+        raise NotAPhoto(_CUT) from None
+    return int(first), int(second)
+
+
+def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:
+    """Marker, start and end of each segment of a JPEG up to the coded picture itself."""
+    at = 2
+    while at + 4 <= len(content):
+        if content[at] != 0xFF:
+            return
+        marker = content[at + 1]
+        if marker == 0xFF:  # padding
+            at += 1
+            continue
+        if 0xD0 <= marker <= 0xD9 or marker == 0x01:  # these stand alone
+            at += 2
+            continue
+        length = int.from_bytes(content[at + 2 : at + 4], "big")
+        yield marker, at + 4, at + 2 + length
+        if marker == 0xDA or length < 2:
+            return
+        at += 2 + length
+
+
+def _jpeg(content: bytes) -> Head:
+    width = height = taken = None
+    scan = -1
+    for marker, start, end in _segments(content):
+        if 0xC0 <= marker <= 0xCF and marker not in (0xC4, 0xC8, 0xCC):
+            height, width = _pair(">HH", content, start + 1)
+        elif marker == 0xE1 and content[start : start + 6] == b"Exif\0\0":
+            with suppress(struct.error, ValueError, IndexError, OverflowError):
+                taken = taken_utc_s(content[start + 6 : end])
+        elif marker == 0xDA:
+            scan = end
+    # The end mark must follow the coded picture; what a phone adds behind it does not matter.
+    if scan < 0 or width is None or content.find(b"\xff\xd9", scan) < 0:
+        raise NotAPhoto(_CUT)
+    return Head("jpeg", width, height, taken)
+
+
+_EXIF_IFD, _TAKEN, _OFFSET = 0x8769, 0x9003, 0x9011
+
+
+def taken_utc_s(tiff: bytes) -> float | None:
+    """When the camera's own record says the picture was taken.
+
+    A camera writes the clock on the wall, newer ones with the offset beside it. Without the
+    offset the zone of this device is taken, as it is mostly the same phone.
+
+    References
+    ----------
+    Exif 2.32 (CIPA DC-008-2019), tags DateTimeOriginal and OffsetTimeOriginal; from memory.
+    """
+    order = {b"II": "<", b"MM": ">"}.get(tiff[:2])
+    if order is None:
+        return None
+    (first,) = struct.unpack_from(order + "I", tiff, 4)
+    main = _tags(tiff, first, order)
+    if _EXIF_IFD not in main:
+        return None
+    exif = _tags(tiff, main[_EXIF_IFD][1], order)
+    text = _ascii(tiff, exif.get(_TAKEN), 19)
+    if not text:
+        return None
+    when = datetime.strptime(text, "%Y:%m:%d %H:%M:%S")
+    offset = _ascii(tiff, exif.get(_OFFSET), 6)
+    if len(offset) == 6 and offset[0] in "+-":
+        minutes = int(offset[1:3]) * 60 + int(offset[4:6])
+        zone = timezone(timedelta(minutes=-minutes if offset[0] == "-" else minutes))
+        when = when.replace(tzinfo=zone)
+    return when.timestamp()
+
+
+def _tags(tiff: bytes, at: int, order: str) -> dict[int, tuple[int, int]]:
+    """Count and value (or where it lies) by tag."""
+    (number,) = struct.unpack_from(order + "H", tiff, at)
+    rows = (struct.unpack_from(order + "HHII", tiff, at + 2 + 12 * i) for i in range(number))
+    return {int(tag): (int(count), int(value)) for tag, _, count, value in rows}
+
+
+def _ascii(tiff: bytes, entry: tuple[int, int] | None, length: int) -> str:
+    if entry is None:
+        return ""
+    return tiff[entry[1] : entry[1] + length].decode("ascii", "replace").rstrip("\0 ")

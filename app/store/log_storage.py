@@ -1,0 +1,187 @@
+"""TinyDB over the log: what changed is written, and nothing else."""
+
+import json
+from collections.abc import Iterator, Mapping, MutableMapping
+from typing import Any, Protocol
+
+from tinydb import TinyDB
+from tinydb.storages import Storage
+from tinydb.table import Table
+
+from app.store.records_log import Change, record
+
+_SPARE_BYTES = 1 << 20
+"""The log is rewritten once it is twice what it says, and this much more: our own choice."""
+
+
+class JournalFiles(Protocol):
+    """The file of the log, as a device gives it. Every call acts at once and is flushed."""
+
+    @property
+    def length(self) -> int: ...
+
+    def read_all(self) -> bytes: ...
+
+    def append(self, content: bytes) -> None: ...
+
+    def truncate(self, length: int) -> None: ...
+
+    def replace(self, content: bytes) -> None: ...
+
+
+def to_json(document: Mapping[str, Any]) -> bytes:
+    """A document on one line. ValueError for what JSON has no word for, such as infinity."""
+    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
+
+
+def _refuse(word: str) -> float:
+    raise ValueError(f"A finite number was expected; {word} was given.")
+
+
+def from_json(line: bytes) -> dict[str, Any]:
+    """The document on a line; ValueError when it is none."""
+    try:
+        document = json.loads(line, parse_constant=_refuse)
+    except RecursionError:
+        raise ValueError("A document of ordinary depth was expected.") from None
+    if not isinstance(document, dict):
+        raise ValueError("A document with named parts was expected.")
+    return document
+
+
+class Drawer(Mapping[str, Any]):
+    """The documents of one table, read from their lines when asked for."""
+
+    def __init__(self, lines: dict[str, bytes]) -> None:
+        self.lines = lines
+
+    def __getitem__(self, key: str) -> dict[str, Any]:
+        return from_json(self.lines[key])
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.lines)
+
+    def __len__(self) -> int:
+        return len(self.lines)
+
+
+class LogStorage(Storage):
+    """A TinyDB storage that keeps every document as its line and appends those that changed.
+
+    What TinyDB hands over is compared table by table: a table that is the very one it was
+    given has not changed, so a save costs the same however many tables there are beside it.
+    """
+
+    def __init__(self, files: JournalFiles, changes: tuple[Change, ...], last_number: int) -> None:
+        self._files = files
+        self._number = last_number
+        self._look_again = 2 * files.length + 8 * _SPARE_BYTES
+        self._tables: dict[str, Drawer] = {}
+        for change in changes:
+            self._put(change)
+
+    def _put(self, change: Change) -> None:
+        drawer = self._tables.get(change.table)
+        if change.document:
+            if drawer is None:
+                drawer = self._tables[change.table] = Drawer({})
+            drawer.lines[change.key] = change.document
+        elif drawer is not None:
+            drawer.lines.pop(change.key, None)
+            if not drawer.lines:
+                del self._tables[change.table]
+
+    def drawer(self, table: str) -> Mapping[str, bytes]:
+        """The lines of one table."""
+        found = self._tables.get(table)
+        return found.lines if found is not None else {}
+
+    def names(self) -> tuple[str, ...]:
+        """The tables there are."""
+        return tuple(self._tables)
+
+    def read(self) -> dict[str, Any]:
+        return dict(self._tables)
+
+    def write(self, data: Mapping[str, Any]) -> None:
+        """Append what differs from what is kept, as one record."""
+        changes = [
+            change
+            for name, table in data.items()
+            if table is not self._tables.get(name)
+            for change in self._differences(name, table)
+        ]
+        for name in self._tables.keys() - data.keys():
+            changes += self._differences(name, {})
+        self.make(changes)
+
+    def _differences(self, name: str, table: Mapping[str, Any]) -> Iterator[Change]:
+        lines = self.drawer(name)
+        for key, document in table.items():
+            line = to_json(document)
+            if lines.get(key) != line:
+                yield Change(name, key, line)
+        for key in lines.keys() - table.keys():
+            yield Change(name, key, b"")
+
+    def make(self, changes: list[Change]) -> None:
+        """Make changes together: on the disk first, in memory after."""
+        if not changes:
+            return
+        self._files.append(record(self._number + 1, changes))
+        self._number += 1
+        for change in changes:
+            self._put(change)
+
+    def is_long(self) -> bool:
+        """Whether rewriting the log is worth the while."""
+        said = sum(len(line) for drawer in self._tables.values() for line in drawer.lines.values())
+        return self._files.length > 2 * said + _SPARE_BYTES
+
+    def is_far_too_long(self) -> bool:
+        """Whether to rewrite in the middle of the work, looked at only as the log doubles."""
+        if self._files.length < self._look_again:
+            return False
+        self._look_again = 2 * self._files.length
+        return self.is_long()
+
+    def rewrite(self) -> None:
+        """Replace the log by one that says only what holds now, one record a table."""
+        parts: list[bytes] = []
+        number = self._number
+        for name, drawer in self._tables.items():
+            number += 1
+            parts.append(record(number, (Change(name, k, v) for k, v in drawer.lines.items())))
+        self._files.replace(b"".join(parts))
+        self._number = number
+
+    def close(self) -> None:
+        """Nothing waits to be written."""
+
+
+class KeyedTable(Table):
+    """A table whose documents have names of their own, and are replaced whole."""
+
+    document_id_class = str  # type: ignore[assignment]
+
+    def put(self, key: str, document: Mapping[str, Any]) -> None:
+        """Put a document in its place."""
+
+        def place(table: MutableMapping[Any, Mapping[str, Any]]) -> None:
+            table[key] = document
+
+        self._update_table(place)
+
+    def take_out(self, key: str) -> None:
+        """Take a document out, if it is there."""
+
+        def clear(table: MutableMapping[Any, Mapping[str, Any]]) -> None:
+            table.pop(key, None)
+
+        self._update_table(clear)
+
+
+class LogDatabase(TinyDB):
+    """TinyDB with tables keyed by name."""
+
+    table_class = KeyedTable

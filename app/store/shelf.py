@@ -1,0 +1,248 @@
+"""The shelf: every record of the journal, saved before it is shown.
+
+One TinyDB table for each batch holds its header, its entries and what is known of its photos,
+so a save costs the same with ten batches as with a thousand. Records are read from their lines
+when first asked for, and kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, TypeVar
+
+from app.journal.records import Batch, Entry, Kit, Photo
+from app.store.damage import told
+from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage, from_json
+from app.store.records_log import Change, read_log
+from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
+
+T = TypeVar("T", Batch, Entry, Photo)
+
+_HEADER, _GONE, _ENTRY, _PHOTO = "batch", "gone", "entry/", "photo/"
+_DESK = "desk"
+
+
+def _table_of(batch_id: str) -> str:
+    return f"batch/{batch_id}"
+
+
+class Shelf:
+    """What is kept, and the acts that keep it. An act that returns is on the disk."""
+
+    def __init__(self, storage: LogStorage, report: list[str]) -> None:
+        self._storage = storage
+        self._base = LogDatabase(storage=lambda: storage)
+        self._report = report
+        self._read: dict[tuple[str, str], Any] = {}
+        self._refused: set[tuple[str, str]] = set()
+        self._batches: list[Batch] | None = None
+        self._kit: Kit | None = None
+        self._where: dict[str, str] | None = None
+
+    @classmethod
+    def open(cls, files: JournalFiles) -> Shelf:
+        """Read the log, drop what is torn, and say what was lost."""
+        log = read_log(files.read_all())
+        storage = LogStorage(files, log.changes, log.last_number)
+        if log.damaged or log.doubled or log.missing:
+            # Written anew without the damage, so that it is told once.
+            storage.rewrite()
+        elif log.torn:
+            files.truncate(log.good_length)
+        if storage.is_long():
+            storage.rewrite()
+        return cls(storage, told(log, storage.drawer))
+
+    @property
+    def report(self) -> tuple[str, ...]:
+        """What was dropped, damaged or not understood, as sentences."""
+        return tuple(self._report)
+
+    # Reading.
+
+    def _get(self, table: str, key: str, kind: type[T]) -> T | None:
+        if (table, key) in self._read:
+            return self._read[table, key]  # type: ignore[no-any-return]
+        if (table, key) in self._refused:
+            return None
+        line = self._storage.drawer(table).get(key)
+        if line is None:
+            return None
+        try:
+            record = record_of(from_json(line), kind)
+        except (NewerRecord, NotARecord, ValueError) as why:
+            self._refused.add((table, key))
+            self._report.append(str(why))
+            return None
+        self._read[table, key] = record
+        return record
+
+    def _under(self, table: str, start: str, kind: type[T]) -> Iterator[T]:
+        for key in list(self._storage.drawer(table)):
+            if key.startswith(start) and (record := self._get(table, key, kind)) is not None:
+                yield record
+
+    def _headers(self) -> list[Batch]:
+        """Headers of batches not deleted, newest first."""
+        if self._batches is None:
+            names = (name for name in self._storage.names() if name.startswith("batch/"))
+            kept = (name for name in names if _GONE not in self._storage.drawer(name))
+            found = (self._get(name, _HEADER, Batch) for name in kept)
+            self._batches = sorted(
+                (batch for batch in found if batch is not None),
+                key=lambda batch: (batch.created.utc_s, batch.id),
+                reverse=True,
+            )
+        return self._batches
+
+    def batches(self) -> tuple[Batch, ...]:
+        """Every batch, newest first, deleted ones left out."""
+        return tuple(self._headers())
+
+    def batch(self, batch_id: str) -> Batch | None:
+        """The batch, None when it is not there or was deleted."""
+        table = _table_of(batch_id)
+        return None if _GONE in self._storage.drawer(table) else self._get(table, _HEADER, Batch)
+
+    def entries(self, batch_id: str) -> tuple[Entry, ...]:
+        """A batch's record by time."""
+        found = self._under(_table_of(batch_id), _ENTRY, Entry)
+        return tuple(sorted(found, key=lambda entry: (entry.at.utc_s, entry.id)))
+
+    def photos(self, batch_id: str) -> tuple[Photo, ...]:
+        """What is known of a batch's photos, by time."""
+        found = self._under(_table_of(batch_id), _PHOTO, Photo)
+        return tuple(sorted(found, key=lambda photo: (photo.taken.utc_s, photo.id)))
+
+    def kit(self) -> Kit:
+        """The cook's own settings; as they come when none were saved or they cannot be read."""
+        if self._kit is None:
+            line = self._storage.drawer(_DESK).get("kit")
+            try:
+                self._kit = Kit() if line is None else record_of(from_json(line), Kit)
+            except ValueError as why:
+                self._refused.add((_DESK, "kit"))
+                self._report.append(str(why))
+                self._kit = Kit()
+        return self._kit
+
+    def draft(self) -> dict[str, Any]:
+        """What is being typed, empty when nothing is."""
+        line = self._storage.drawer(_DESK).get("draft")
+        try:
+            return {} if line is None else from_json(line)
+        except ValueError:
+            return {}
+
+    # Saving.
+
+    def _table(self, name: str) -> KeyedTable:
+        # Made on the spot: TinyDB would keep one for each batch ever looked at.
+        return KeyedTable(self._storage, name, cache_size=0)
+
+    def _save(self, table: str, key: str, record: Any, kind: type) -> None:
+        if (table, key) in self._refused:
+            line = self._storage.drawer(table).get(key)
+            if line is not None and _is_newer(line, kind):
+                raise NewerRecord(
+                    "This was written by a later version of the program and is kept untouched. "
+                    "Update the program to change it."
+                )
+        document = document_of(record)
+        record_of(document, kind)  # what could not be read again is refused before it is written
+        self._table(table).put(key, document)
+        self._refused.discard((table, key))
+        self._read[table, key] = record
+        if self._storage.is_far_too_long():
+            self._storage.rewrite()
+
+    def _take_out(self, table: str, key: str) -> None:
+        self._table(table).take_out(key)
+        self._read.pop((table, key), None)
+
+    def save_batch(self, batch: Batch) -> None:
+        """Save a batch's header."""
+        self._save(_table_of(batch.id), _HEADER, batch, Batch)
+        self._batches = None
+
+    def delete_batch(self, batch_id: str) -> None:
+        """Take a batch out of the journal. Until `clear_out` it can be restored."""
+        if self._storage.drawer(_table_of(batch_id)):
+            self._table(_table_of(batch_id)).put(_GONE, {"gone": True})
+            self._batches = None
+
+    def restore_batch(self, batch_id: str) -> None:
+        """Put a deleted batch back as it was."""
+        self._take_out(_table_of(batch_id), _GONE)
+        self._batches = None
+
+    def clear_out(self) -> tuple[str, ...]:
+        """Forget deleted batches for good; the ids of their photos, to be deleted as well."""
+        photos: list[str] = []
+        changes: list[Change] = []
+        for name in self._storage.names():
+            lines = self._storage.drawer(name)
+            if name.startswith("batch/") and _GONE in lines:
+                photos += [key.removeprefix(_PHOTO) for key in lines if key.startswith(_PHOTO)]
+                changes += [Change(name, key, b"") for key in lines]
+        self._storage.make(changes)
+        for change in changes:
+            self._read.pop((change.table, change.key), None)
+        self._where = None
+        return tuple(photos)
+
+    def save_entry(self, entry: Entry) -> None:
+        """Save a line of a batch's record."""
+        self._save(_table_of(entry.batch_id), _ENTRY + entry.id, entry, Entry)
+
+    def delete_entry(self, batch_id: str, entry_id: str) -> None:
+        """Take a line out of a batch's record."""
+        self._take_out(_table_of(batch_id), _ENTRY + entry_id)
+
+    def save_photo(self, photo: Photo) -> None:
+        """Save what is known of a photo; the picture itself is put first."""
+        self._save(_table_of(photo.batch_id), _PHOTO + photo.id, photo, Photo)
+        if self._where is not None:
+            self._where[photo.id] = photo.batch_id
+
+    def photo(self, photo_id: str) -> Photo | None:
+        """What is known of one photo, whichever batch it belongs to."""
+        if self._where is None:
+            self._where = {
+                key.removeprefix(_PHOTO): name.removeprefix("batch/")
+                for name in self._storage.names()
+                for key in self._storage.drawer(name)
+                if key.startswith(_PHOTO)
+            }
+        batch_id = self._where.get(photo_id)
+        if batch_id is None:
+            return None
+        return self._get(_table_of(batch_id), _PHOTO + photo_id, Photo)
+
+    def delete_photo(self, photo_id: str) -> None:
+        """Forget what is known of a photo."""
+        if (photo := self.photo(photo_id)) is not None:
+            self._take_out(_table_of(photo.batch_id), _PHOTO + photo_id)
+
+    def save_kit(self, kit: Kit) -> None:
+        """Save the cook's settings."""
+        self.kit()
+        self._save(_DESK, "kit", kit, Kit)
+        self._kit = kit
+
+    def save_draft(self, draft: dict[str, Any]) -> None:
+        """Save what is being typed; an empty one clears it."""
+        if draft:
+            self._table(_DESK).put("draft", draft)
+        else:
+            self._table(_DESK).take_out("draft")
+
+
+def _is_newer(line: bytes, kind: type) -> bool:
+    try:
+        record_of(from_json(line), kind)
+    except NewerRecord:
+        return True
+    except ValueError:
+        return False
+    return False

@@ -1,0 +1,133 @@
+"""The log under every kind of damage: nothing raises, nothing is invented."""
+
+import os
+import random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.device.device import MemoryFiles
+from app.store.records_log import Change, read_log, record
+from app.store.shelf import Shelf
+from tests.store.made import all_of, fill, new_shelf
+
+CORRUPTIONS = int(os.environ.get("BRINEWRIGHT_CORRUPTIONS", "3000"))
+
+names = st.text(st.characters(blacklist_characters="\n", codec="utf-8"), min_size=1, max_size=8)
+changes = st.builds(
+    Change, names, names, st.binary(max_size=30).map(lambda b: b.replace(b"\n", b" "))
+)
+
+
+def small_log() -> bytes:
+    files, shelf = new_shelf()
+    fill(shelf)
+    return files.read_all()
+
+
+LOG = small_log()
+LINES = {(c.table, c.key, c.document) for c in read_log(LOG).changes}
+
+
+@given(st.lists(st.lists(changes, min_size=1, max_size=3), max_size=6))
+def test_what_was_written_is_read(groups: list[list[Change]]) -> None:
+    log = b"".join(record(number, group) for number, group in enumerate(groups, 1))
+    read = read_log(log)
+    assert list(read.changes) == [change for group in groups for change in group]
+    assert (read.good_length, read.torn, read.damaged, read.doubled, read.missing) == (
+        *(len(log), 0, ()),
+        *(0, 0),
+    )
+
+
+@given(st.binary(max_size=400))
+def test_any_bytes_are_read_without_an_exception(log: bytes) -> None:
+    assert read_log(log).changes == ()
+
+
+def test_a_name_with_a_line_break_is_refused() -> None:
+    with pytest.raises(ValueError, match="line breaks"):
+        record(1, [Change("a\nb", "k", b"{}")])
+
+
+def test_cut_at_every_byte_the_records_before_it_are_there_and_it_is_told_once() -> None:
+    whole = read_log(LOG)
+    ends = {0}
+    for length in range(len(LOG) + 1):
+        read = read_log(LOG[:length])
+        assert read.changes == whole.changes[: len(read.changes)]
+        assert read.damaged == ()
+        assert read.good_length + read.torn == length
+        if not read.torn:
+            ends.add(length)
+    assert len(ends) > 20
+    for length in sorted({n + d for n in ends for d in (-1, 0, 1)} & set(range(len(LOG)))):
+        files = MemoryFiles.holding(LOG[:length])
+        shelf = Shelf.open(files)
+        assert ("dropped" in " ".join(shelf.report)) == (length not in ends)
+        again = Shelf.open(files)
+        assert again.report == ()
+        assert all_of(again) == all_of(shelf)
+        again.save_draft({"a": 1})
+        assert Shelf.open(files).draft() == {"a": 1}
+
+
+def test_a_damaged_middle_loses_its_own_record_and_says_which() -> None:
+    at = LOG.index(b"entry/e1")
+    files = MemoryFiles.holding(LOG[: at + 40] + b"\0\0\0" + LOG[at + 43 :])
+    shelf = Shelf.open(files)
+    assert [e.id for e in shelf.entries("b0")] == ["e0", "e2", "e3", "e4", "e5", "e6"]
+    (sentence,) = shelf.report
+    assert "an entry of “Renamed”" in sentence
+    assert Shelf.open(files).report == ()
+    assert all_of(Shelf.open(files)) == all_of(shelf)
+
+
+def spoil(log: bytes, chance: random.Random) -> bytes:
+    """Flip, overwrite, drop, double, swap or cut what a failing device would."""
+    spoiled = bytearray(log)
+    for _ in range(chance.choice((1, 1, 1, 2, 5))):
+        if not spoiled:
+            break
+        at = chance.randrange(len(spoiled))
+        length = chance.choice((1, 4, 16, 64, 512))
+        kind = chance.randrange(7)
+        if kind == 0:
+            spoiled[at] ^= 1 << chance.randrange(8)
+        elif kind == 1:
+            spoiled[at : at + length] = chance.randbytes(length)
+        elif kind == 2:
+            spoiled[at : at + length] = bytes(length)
+        elif kind == 3:
+            del spoiled[at : at + length]
+        elif kind == 4:
+            spoiled[at:at] = spoiled[at : at + length]
+        elif kind == 5:
+            del spoiled[at:]
+        else:
+            other = chance.randrange(len(spoiled))
+            spoiled[at : at + length], spoiled[other : other + length] = (
+                spoiled[other : other + length],
+                spoiled[at : at + length],
+            )
+    return bytes(spoiled)
+
+
+def test_random_damage_never_raises_and_never_shows_what_was_not_written() -> None:
+    chance = random.Random(20270306)
+    for number in range(CORRUPTIONS):
+        log = spoil(LOG, chance)
+        read = read_log(log)
+        assert {(c.table, c.key, c.document) for c in read.changes} <= LINES
+        if len(read.changes) < len(read_log(LOG).changes):
+            assert read.torn or read.damaged or read.missing or read.doubled or log in LOG
+        if number % 10 == 0:
+            files = MemoryFiles.holding(log)
+            shelf = Shelf.open(files)
+            held = all_of(shelf)
+            again = Shelf.open(files)
+            assert all_of(again) == held
+            assert again.report == ()
+            again.save_draft({"after": 1})
+            assert Shelf.open(files).draft() == {"after": 1}
