@@ -1,7 +1,7 @@
 """How long each stage takes, where the models and the cook's own batches say nothing.
 
-Every value is a habit of the trade, to be moved by whoever knows better: common practice,
-no source. The one exception is named beside it.
+Every default is a habit of the trade, to be moved by whoever knows better: common practice,
+no source. Thaw and cure come from the models instead.
 """
 
 from collections.abc import Iterable, Mapping
@@ -12,6 +12,7 @@ from attrs import frozen
 
 from app.cure.request import Method, MixRequest
 from app.cure.targets import COVER_DAYS
+from app.heat.thaw import thaw_time
 from app.journal.chain import RUNNING, active, waits_for
 from app.journal.cure_model import planned_days
 from app.journal.records import Batch, Stage
@@ -71,9 +72,6 @@ TITLES: Mapping[Stage, str] = {
 }
 """What to do when a step falls due."""
 
-THAW_DAYS_PER_KG = 1.0 / (5.0 * 0.45359237)
-"""Fridge thaw, 24 h for each 5 lb (MSU E3259, R)."""
-
 TURN_EVERY_DAYS = 2
 """Days between turnings; common practice, no source."""
 
@@ -113,8 +111,8 @@ def lengths(
     if thickness_mm is not None and not (isfinite(thickness_mm) and thickness_mm > 0):
         raise ValueError(f"The thickness must be more than 0 mm; {thickness_mm} was given.")
     found: dict[Stage, Length] = {stage: Length(m) for stage, m in DEFAULT_MIN.items()}
-    thaw_days = max(1.0, mix.meat_g / 1000.0 * THAW_DAYS_PER_KG)
-    found["thaw"] = Length(60.0 * ceil(24.0 * thaw_days), "24 h for each 5 lb (MSU E3259)")
+    thaw = thaw_time(mix.meat_g)
+    found["thaw"] = Length(1440.0 * thaw.plan_days, thaw.working.source)
     found["cure"] = cure_length(mix, thickness_mm, fat_cap_on)
     return found | dict(own or {})
 
