@@ -6,6 +6,7 @@ from typing import Literal
 
 from attrs import evolve, frozen
 
+from app.cure.mix import MixRequest, work_out
 from app.journal.happened import decision, took_s, wrapped_after_s
 from app.journal.records import Batch, Entry, SliceOutcome, Stage
 from app.journal.yields import money, weights, yield_percent
@@ -47,9 +48,18 @@ def _took(stage: Stage) -> _Reads:
     return lambda batch, _entries: took_s(batch, stage)
 
 
+def _used(mix: MixRequest) -> MixRequest:
+    """The mix with every choice left open made, as it was when it was mixed."""
+    try:
+        answer = work_out(mix)
+    except ValueError:
+        return mix
+    return evolve(answer.request, water_g=answer.water_g or None)
+
+
 def _asked(name: str) -> _Reads:
     def read(batch: Batch, _entries: Sequence[Entry]) -> Value:
-        value = getattr(batch.mix, name)
+        value = getattr(_used(batch.mix), name)
         return value if value is None or isinstance(value, str) else float(value)
 
     return read

@@ -26,7 +26,9 @@ def test_every_stage_has_a_length_and_a_title() -> None:
     assert usual_stages("equilibrium", smoked=True, thawed=True)[0] == "buy"
 
 
-@pytest.mark.parametrize(("grams", "hours"), [(500.0, 24), (2267.96185, 24), (4535.9237, 48), (6000.0, 72)])
+@pytest.mark.parametrize(
+    ("grams", "hours"), [(500.0, 24), (2267.96185, 24), (4535.9237, 48), (6000.0, 72)]
+)
 def test_thaw_takes_24_hours_for_each_5_lb_in_whole_days(grams: float, hours: float) -> None:
     # Fridge thaw 24 h per 5 lb (MSU E3259).
     assert lengths(MixRequest(grams))["thaw"].minutes == hours * 60
