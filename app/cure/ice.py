@@ -73,7 +73,7 @@ def landing(hot_g: float, hot_c: float, cold_g: float, cold_c: float, ice_g: flo
     warmth = WATER_KJ_KG_K * (hot_g * hot_c + cold_g * cold_c)
     spare = warmth - MELTING_KJ_KG * ice_g
     if spare < 0.0:
-        return Landing(0.0, -spare / MELTING_KJ_KG)
+        return Landing(0.0, min(-spare / MELTING_KJ_KG, ice_g))
     return Landing(spare / (WATER_KJ_KG_K * (hot_g + cold_g + ice_g)), 0.0)
 
 

@@ -11,6 +11,11 @@ from app.cure.request import Method
 METHODS: tuple[Method, ...] = ("equilibrium", "cover", "injection", "dry")
 
 
+def none_or(least: float, most: float) -> st.SearchStrategy[float]:
+    """Nothing at all, or as much as a person would write."""
+    return st.one_of(st.just(0.0), st.floats(least, most))
+
+
 @st.composite
 def requests(draw: st.DrawFn) -> MixRequest:
     method = draw(st.sampled_from(METHODS))
@@ -20,14 +25,14 @@ def requests(draw: st.DrawFn) -> MixRequest:
         method=method,
         cut=draw(st.sampled_from(["brisket", "flat", "point", "round"])),
         water_g=meat * draw(st.floats(0.4, 4.0)),
-        salt_percent=draw(st.floats(0.0, 20.0 if method == "cover" else 6.0)),
-        sugar_percent=draw(st.floats(0.0, 5.0)),
-        nitrite_ppm=draw(st.floats(0.0, 200.0)),
+        salt_percent=draw(none_or(0.01, 20.0 if method == "cover" else 6.0)),
+        sugar_percent=draw(none_or(0.01, 5.0)),
+        nitrite_ppm=draw(none_or(0.1, 200.0)),
         cure_nitrite_percent=draw(st.sampled_from([0.5, 0.9, 6.25, 10.0])),
         pump_percent=draw(st.floats(1.0, 20.0)),
         thickness_mm=draw(st.floats(20.0, 120.0)),
         days=draw(st.one_of(st.none(), st.floats(0.0, 30.0))),
-        boiled_percent=draw(st.floats(0.0, 100.0)),
+        boiled_percent=draw(st.integers(0, 100)),
         ascorbate_ppm=draw(st.sampled_from([0.0, 550.0])),
     )
 
