@@ -30,6 +30,8 @@ _DARKER, _HALF_DARK, _BRIGHTER, _LEAST_FAT = (
     0.32,
     0.43,
 )  # as on a line: bark and gaps, fat and glare
+_DARK_BOARD, _THIN_BARK = 1.1, 0.04  # below the lean's log light; of the slice's width
+_NOISY = 0.17  # faintest pink above which tones are smoothed more
 _STREAK = 0.12  # of log light and of tone: a thin streak of fat
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
@@ -247,6 +249,7 @@ def _dark_and_fat(field: Field, mask: bytearray, inside: list[int], classes: byt
             classes[i] = FAT if fat else GREY
     mixed = _streaks(field, inside, classes, excess)
     _rim(field, mask, inside, classes)
+    _dark_board(field, mask, inside, classes, c - _DARK_BOARD)
     _outside_bark(field, mask, inside, classes)
     _bright_fringe(field, mask, inside, classes)
     return mixed
@@ -329,6 +332,23 @@ def _give_back(
             return
 
 
+def _dark_board(
+    field: Field, mask: bytearray, inside: list[int], classes: bytearray, darkest: float
+) -> None:
+    """On a board as dark as bark keep only bark near the lean: the rest cannot be told apart."""
+    board = [field.l[i] for i, on in enumerate(mask) if not on]
+    if not board or median(board) > darkest:
+        return
+    near = {i for i in inside if classes[i] not in (BARK, BOARD)}
+    kept, layer = set(near), near
+    for _ in range(max(1, round(_THIN_BARK * len(near) ** 0.5))):
+        layer = {j for i in layer for j in field.beside(i) if mask[j] and j not in kept}
+        kept |= layer
+    for i in inside:
+        if classes[i] == BARK and i not in kept:
+            classes[i], mask[i] = BOARD, 0
+
+
 def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
     """Give back to the board what lies outside the bark."""
     edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
@@ -389,6 +409,8 @@ def _cure_classes(
             else:
                 rest.append(i)
         waiting = rest
+    for _ in range(1 if faint < _NOISY else 3 if faint < 2 * _NOISY else 5):
+        turned = _smoothed(field, turned)
     for i in lean:
         t = turned.get(i, ends.turned(field.s[i]))
         classes[i] = GREY if t < faint else CURED if t > 1.0 - faint else PALE
@@ -405,6 +427,14 @@ def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:
             cured, grey = near.count(CURED), near.count(GREY)
             if near.count(PALE) <= 1 and cured != grey:
                 classes[i] = CURED if cured > grey else GREY
+
+
+def _smoothed(field: Field, turned: dict[int, float]) -> dict[int, float]:
+    """Each cell the median of itself and the cells beside it, which keeps bounds sharp."""
+    return {
+        i: median([t, *(turned[j] for j in field.beside(i) if j in turned)])
+        for i, t in turned.items()
+    }
 
 
 def _sharpen(

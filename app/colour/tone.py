@@ -25,7 +25,7 @@ _JUDGED_Y = 0.22
 _YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 7.4, 8.0, 1.0
 # Beside cured meat grey is told with more care, since a pale core looks like it; a tone held by
 # less of the lean than this is no plateau but the point of a slope that never reached grey.
-_GREY_BESIDE_CURED, _PLATEAU = 6.5, 0.07
+_GREY_BESIDE_CURED, _PLATEAU, _FAINTEST_CURED = 6.5, 0.07, 4.5
 # Without a sure white: the least share of a second tone, and a redness no grey beef shows.
 _MINOR, _SURELY_RED = 0.07, 13.0
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
@@ -266,16 +266,15 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
             return _one_level(low, kind_of(told), within, redness(told))
         return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
     bright = kind_of(vivid)
-    if bright in ("grey", "not meat") or (kind == "not meat" and bright != "cured"):
+    red_dull, red_vivid = redness(dull), redness(vivid)
+    faded = red_vivid < _FAINTEST_CURED or red_vivid - red_dull < 2.5
+    if bright == "not meat" or (bright == "grey" and faded):
         # Both ends dull: variation within grey meat, or something that is no meat.
         only = bright if bright == "grey" else kind
         return _one_level(median(values), only, within, redness(dull))
-    red_dull, red_vivid = redness(dull), redness(vivid)
-    if bright == "pale" and kind in ("grey", "not meat") and red_vivid < _CURED_REDNESS:
-        # Pink, but no more than half way: the cured end lies as far beyond.
-        return Levels(low + 2.0 * contrast, low, True, "grey", contrast, within, 0.6)
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
-    held = sum(1 for s in values if abs(s - low) < 0.1 * contrast)
+    reach = max(0.1 * contrast, within)
+    held = sum(1 for s in values if abs(s - low) < reach)
     pointed = held < _PLATEAU * len(values) and red_dull > _GREY_BESIDE_CURED - 2.0
     if not pointed and (red_dull < _GREY_BESIDE_CURED or share < 0.26 or kind == "not meat"):
         return Levels(high, low, True, "grey", contrast, within, 1.0)

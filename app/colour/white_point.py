@@ -33,7 +33,7 @@ _FROM_CONES: tuple[Triple, Triple, Triple] = (
 _LAMP_LINE = (0.631, -0.060)
 
 # Bounds of judgement, not published: what still gave steady colours on drawn test pictures.
-_AT_ITS_END = 252.5
+_AT_ITS_END = 250.5
 _DARKEST_NEUTRAL = 0.02  # linear green; below it sensor noise and JPEG steps outweigh the colour
 _MIXED_CHROMA = 6.0  # C*ab between two neutral patches of one photo
 _NOT_NEUTRAL_RATIO = 14.0  # red to blue, linear; a 2700 K lamp gives about 11
@@ -175,7 +175,7 @@ def _from_green_and_blue(green: float, blue: float) -> WhitePoint:
     ln(R/G) = 0.631 ln(G/B) − 0.060 (ln(G/B))², a fit to black bodies of 2700-7500 K, good to 0.01
     """
     over = log(green / blue)
-    red = green * exp(_LAMP_LINE[0] * over + _LAMP_LINE[1] * over * over)
+    red = max(1.0, green * exp(_LAMP_LINE[0] * over + _LAMP_LINE[1] * over * over))
     return WhitePoint(
         (green / red, 1.0, green / blue),
         (red, green, blue),
