@@ -3,9 +3,9 @@
 import errno
 import os
 import sys
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
 from app.device.desktop_images import DesktopImages
 from app.device.device import Device, SystemClock
@@ -222,7 +222,7 @@ def _home(*names: str) -> Path:
     return Path.home().joinpath(*names)
 
 
-def data_folder(environ: Any = os.environ, platform: str = sys.platform) -> Path:
+def data_folder(environ: Mapping[str, str], platform: str) -> Path:
     """Where the system wants a program's data kept."""
     if given := environ.get("BRINEWRIGHT_DATA"):
         return Path(given)
@@ -237,6 +237,6 @@ def desktop_device(folder: Path | None = None, handed_to: Path | None = None) ->
     """The desktop; a folder may be given for tests."""
     downloads = _home("Downloads")
     return DesktopDevice(
-        folder or data_folder(),
+        folder or data_folder(os.environ, sys.platform),
         handed_to or (downloads if downloads.is_dir() else Path.home()),
     )

@@ -42,7 +42,7 @@ def read_head(content: bytes) -> Head:
     elif content[:4] == b"RIFF" and content[8:12] == b"WEBP":
         if len(content) < 8 + int.from_bytes(content[4:8], "little"):
             raise NotAPhoto(_CUT)
-        head = Head("webp")
+        head = Head("webp", *_webp(content))
     elif content[:4] == b"GIF8":
         head = Head("gif", *_pair("<HH", content, 6))
     elif (content[4:8] == b"ftyp" and content[8:12] in _HEIF) or content.startswith(_PLAIN):
@@ -95,6 +95,18 @@ def _pair(form: str, content: bytes, at: int) -> tuple[int, int]:
     except struct.error:
         raise NotAPhoto(_CUT) from None
     return int(first), int(second)
+
+
+def _webp(content: bytes) -> tuple[int | None, int | None]:
+    if content[12:16] == b"VP8X" and len(content) >= 30:
+        return (
+            1 + int.from_bytes(content[24:27], "little"),
+            1 + int.from_bytes(content[27:30], "little"),
+        )
+    if content[12:16] == b"VP8 " and len(content) >= 30:
+        width, height = _pair("<HH", content, 26)
+        return width & 0x3FFF, height & 0x3FFF
+    return None, None  # the plainest kind is at most 16384 px wide; the decoder tells
 
 
 def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:

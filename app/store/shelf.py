@@ -7,6 +7,7 @@ when first asked for, and kept.
 
 from __future__ import annotations
 
+from bisect import insort
 from collections.abc import Iterator
 from typing import Any, TypeVar
 
@@ -24,6 +25,10 @@ _DESK = "desk"
 
 def _table_of(batch_id: str) -> str:
     return f"batch/{batch_id}"
+
+
+def _newest_first(batch: Batch) -> tuple[float, str]:
+    return -batch.created.utc_s, batch.id
 
 
 class Shelf:
@@ -90,8 +95,7 @@ class Shelf:
             found = (self._get(name, _HEADER, Batch) for name in kept)
             self._batches = sorted(
                 (batch for batch in found if batch is not None),
-                key=lambda batch: (batch.created.utc_s, batch.id),
-                reverse=True,
+                key=_newest_first,
             )
         return self._batches
 
@@ -163,7 +167,11 @@ class Shelf:
     def save_batch(self, batch: Batch) -> None:
         """Save a batch's header."""
         self._save(_table_of(batch.id), _HEADER, batch, Batch)
-        self._batches = None
+        if self._batches is not None:
+            kept = [one for one in self._batches if one.id != batch.id]
+            if _GONE not in self._storage.drawer(_table_of(batch.id)):
+                insort(kept, batch, key=_newest_first)
+            self._batches = kept
 
     def delete_batch(self, batch_id: str) -> None:
         """Take a batch out of the journal. Until `clear_out` it can be restored."""

@@ -1,0 +1,114 @@
+"""The browser: Python runs in a worker; what only the page can do goes over the bridge."""
+
+import asyncio
+from contextlib import suppress
+from typing import Any
+
+from app.device.browser_channel import PageChannel
+from app.device.browser_files import BrowserFiles
+from app.device.browser_images import BrowserImages
+from app.device.browser_photos import BrowserPhotos
+from app.device.device import Device
+from app.device.parts import Callback, Health
+
+
+class BrowserClock:
+    """The browser's clock and zone."""
+
+    def now(self) -> tuple[float, int]:
+        import js
+
+        now = js.Date.new()
+        # JavaScript counts the offset westward.
+        return float(now.getTime()) / 1000.0, -int(now.getTimezoneOffset())
+
+    def zone(self) -> str:
+        import js
+
+        return str(js.Intl.DateTimeFormat.new().resolvedOptions().timeZone or "")
+
+
+class BrowserDevice(Device):
+    """The parts of a browser, each with its half on the page where it needs one."""
+
+    photos_come_by_the_page = True
+
+    def __init__(self, channel: PageChannel) -> None:
+        self._photos = BrowserPhotos()
+        self._files = BrowserFiles()
+        super().__init__(BrowserClock(), self._files, self._photos, BrowserImages())
+        self._channel = channel
+        self._chosen: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
+        channel.on("photo", lambda data: self._chosen.put_nowait((str(data.file.name), data.file)))
+        channel.on("controlled", lambda data: self._control(bool(data.value)))
+
+    def _control(self, controlled: bool) -> None:
+        self._photos.controlled = controlled
+
+    async def greet(self) -> None:
+        """Ask the page what it knows: whether a service worker answers for photos."""
+        answer = await self._channel.ask("hello", wait_s=1.0)
+        if answer is not None:
+            self._control(bool(answer.controlled))
+
+    async def next_photo(self) -> tuple[str, Any]:
+        return await self._chosen.get()
+
+    def hand_out(self, content: bytes, name: str, mime: str) -> None:
+        self._channel.tell("download", name=name, mime=mime, content=content)
+
+    async def share(self, content: bytes, name: str, mime: str) -> bool:
+        """Offer a file to other programs of the phone; False where it cannot or was declined."""
+        answer = await self._channel.ask(
+            "share", wait_s=600.0, name=name, mime=mime, content=content
+        )
+        return answer is not None and bool(answer.value)
+
+    async def health(self) -> Health:
+        import js
+        from pyodide.ffi import JsException
+
+        with suppress(JsException, AttributeError):
+            estimate = await js.navigator.storage.estimate()
+            persisted = bool(await js.navigator.storage.persisted())
+            return Health(persisted, int(estimate.usage), int(estimate.quota))
+        return Health()
+
+    async def ask_to_persist(self) -> bool | None:
+        answer = await self._channel.ask("persist", wait_s=60.0)
+        return bool(answer.value) if answer is not None and answer.known else None
+
+    def notify(self, title: str, body: str) -> None:
+        self._channel.tell("notify", title=title, body=body)
+
+    async def ask_to_notify(self) -> bool:
+        answer = await self._channel.ask("notify-permission", wait_s=120.0)
+        return answer is not None and bool(answer.value)
+
+    def badge(self, count: int) -> None:
+        self._channel.tell("badge", count=count)
+
+    async def take_over(self) -> None:
+        await self._files.take_over()
+
+    def on_taken_over(self, callback: Callback) -> None:
+        self._files.on_taken_over(callback)
+
+    def on_update_waiting(self, callback: Callback) -> None:
+        self._channel.on("update-waiting", lambda _data: callback())
+        self._channel.tell("ask-update")
+
+    def take_update(self) -> None:
+        self._channel.tell("take-update")
+
+    def ready(self) -> None:
+        import js
+
+        js.brinewrightReady()
+
+
+async def browser_device() -> BrowserDevice:
+    """The browser this worker runs in."""
+    device = BrowserDevice(PageChannel())
+    await device.greet()
+    return device

@@ -1,0 +1,85 @@
+"""Pictures in the browser: its own decoder, and a canvas that no one sees."""
+
+from typing import Any
+
+from app.device.browser_channel import to_page
+from app.device.parts import NotAPhoto, Prepared
+from app.device.picture_head import (
+    CANNOT_DECODE,
+    JPEG_QUALITY,
+    LONGEST_SIDE_PX,
+    THUMB_SIDE_PX,
+    check_size,
+    fitted,
+    read_head,
+)
+
+
+class BrowserImages:
+    """Decoding and scaling by the browser. The pixels are never in Python but for `rgba`."""
+
+    async def prepare(self, source: Any) -> Prepared:
+        """Make a photo of bytes or of a file of the page; NotAPhoto with a sentence if not."""
+        if isinstance(source, bytes | bytearray | memoryview):
+            content, blob = bytes(source), _blob(bytes(source))
+        else:
+            content, blob = (await source.arrayBuffer()).to_bytes(), source
+        head = read_head(content)
+        bitmap = await _decoded(blob)
+        try:
+            width, height = fitted(bitmap.width, bitmap.height, LONGEST_SIDE_PX)
+            canvas = _drawn(bitmap, width, height)
+        finally:
+            bitmap.close()
+        small = _drawn(canvas, *fitted(width, height, THUMB_SIDE_PX))
+        return Prepared(await _jpeg(canvas), await _jpeg(small), width, height, head.taken_utc_s)
+
+    async def rgba(self, jpeg: bytes, max_side: int) -> tuple[bytes, int, int]:
+        bitmap = await _decoded(_blob(jpeg))
+        try:
+            width, height = fitted(bitmap.width, bitmap.height, max_side)
+            canvas = _drawn(bitmap, width, height, often_read=True)
+        finally:
+            bitmap.close()
+        pixels = canvas.getContext("2d").getImageData(0, 0, width, height).data
+        content: bytes = pixels.to_bytes()
+        return content, width, height
+
+
+def _blob(content: bytes) -> Any:
+    import js
+    from pyodide.ffi import to_js
+
+    return js.Blob.new(to_js([content]))
+
+
+async def _decoded(blob: Any) -> Any:
+    import js
+    from pyodide.ffi import JsException
+
+    try:
+        # Upright by what the camera recorded; the pixels alone go on from here.
+        bitmap = await js.createImageBitmap(blob, to_page({"imageOrientation": "from-image"}))
+    except JsException:
+        raise NotAPhoto(CANNOT_DECODE) from None
+    check_size(int(bitmap.width), int(bitmap.height))
+    return bitmap
+
+
+def _drawn(picture: Any, width: int, height: int, often_read: bool = False) -> Any:
+    import js
+
+    canvas = js.OffscreenCanvas.new(width, height)
+    wish = {"alpha": often_read, "willReadFrequently": often_read}
+    context = canvas.getContext("2d", to_page(wish))
+    context.imageSmoothingEnabled = True
+    context.imageSmoothingQuality = "high"
+    context.drawImage(picture, 0, 0, width, height)
+    return canvas
+
+
+async def _jpeg(canvas: Any) -> bytes:
+    wish = to_page({"type": "image/jpeg", "quality": JPEG_QUALITY})
+    blob = await canvas.convertToBlob(wish)
+    content: bytes = (await blob.arrayBuffer()).to_bytes()
+    return content

@@ -1,0 +1,115 @@
+// The page's end of the bridge to Python, which runs in a worker and cannot do these things.
+//
+// Both speak over BroadcastChannel "brinewright-" + pageId. A message is {kind, ...}; one with
+// `ask` is answered {kind: "answer", ask, ...}.
+//
+// Python to page:
+//   hello              ask -> {controlled}           whether a service worker answers for photos
+//   persist            ask -> {known, value}         keep the data until the cook removes it
+//   notify-permission  ask -> {value}                whether notices may be shown
+//   share              ask, name, mime, content -> {value}
+//   notify             title, body
+//   badge              count                         0 takes it away
+//   download           name, mime, content (bytes)
+//   ask-update, take-update                          answered by boot/page.js
+// Page to Python:
+//   photo              file                          one for each picture chosen
+//   controlled         value                         a service worker took charge of the page
+//   update-waiting                                   told by boot/page.js
+// The first screen's "ready" goes by the worker's own brinewrightReady().
+
+(() => {
+  const channel = new BroadcastChannel(`brinewright-${window.brinewright.pageId}`);
+
+  async function persist() {
+    if (!navigator.storage?.persist) return { known: false, value: false };
+    return { known: true, value: await navigator.storage.persist() };
+  }
+
+  async function askToNotify() {
+    if (!("Notification" in window)) return { value: false };
+    const answer =
+      Notification.permission === "default"
+        ? await Notification.requestPermission()
+        : Notification.permission;
+    return { value: answer === "granted" };
+  }
+
+  async function notify({ title, body }) {
+    if (!("Notification" in window) || Notification.permission !== "granted") return;
+    const registration = await navigator.serviceWorker?.getRegistration();
+    const wish = { body, icon: "icons/icon-192.png", tag: title };
+    if (registration?.active) await registration.showNotification(title, wish);
+    else new Notification(title, wish);
+  }
+
+  async function badge({ count }) {
+    if (count > 0) await navigator.setAppBadge?.(count);
+    else await navigator.clearAppBadge?.();
+  }
+
+  function download({ name, mime, content }) {
+    const address = URL.createObjectURL(new Blob([content], { type: mime }));
+    const link = document.createElement("a");
+    link.href = address;
+    link.download = name;
+    document.body.append(link);
+    link.click();
+    link.remove();
+    // Not at once: some browsers read it only when the cook has said where to put it.
+    setTimeout(() => URL.revokeObjectURL(address), 60_000);
+  }
+
+  async function share({ name, mime, content }) {
+    const files = [new File([content], name, { type: mime })];
+    if (!navigator.canShare?.({ files })) return { value: false };
+    await navigator.share({ files });
+    return { value: true };
+  }
+
+  const does = {
+    hello: () => ({ controlled: Boolean(navigator.serviceWorker?.controller) }),
+    persist,
+    "notify-permission": askToNotify,
+    notify,
+    badge,
+    download,
+    share,
+  };
+
+  channel.addEventListener("message", async ({ data }) => {
+    const act = does[data?.kind];
+    if (!act) return;
+    let answer;
+    try {
+      answer = await act(data);
+    } catch (error) {
+      answer = { known: false, value: false, why: String(error) };
+    }
+    if (data.ask) channel.postMessage({ kind: "answer", ask: data.ask, ...answer });
+  });
+
+  navigator.serviceWorker?.addEventListener("controllerchange", () =>
+    channel.postMessage({ kind: "controlled", value: true }),
+  );
+
+  // A chosen photo goes to Python as the file itself, not through the client, which would copy
+  // its bytes several times. The marker ".brinewright-camera" in `accept` opens the camera.
+  const click = HTMLInputElement.prototype.click;
+  HTMLInputElement.prototype.click = function () {
+    if (this.type === "file") {
+      if (this.accept.includes(".brinewright-camera")) {
+        this.accept = "image/*";
+        this.capture = "environment";
+      }
+      if (this.accept.startsWith("image")) {
+        const chosen = () => {
+          for (const file of this.files) channel.postMessage({ kind: "photo", file });
+        };
+        // First, before the client takes the files away from the input.
+        this.addEventListener("change", chosen, { once: true, capture: true });
+      }
+    }
+    return click.call(this);
+  };
+})();
