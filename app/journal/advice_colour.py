@@ -10,7 +10,6 @@ from app.journal.cure_model import CureModel, cure_model
 from app.journal.happened import cure_temperature_c, took_s
 from app.transport.brining import NITRITE, SALT, nitrite_ppm
 from app.transport.calibrate import Calibration, CuredSlice, calibrate
-from app.transport.course import Piece
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM, DaysNeeded
 from app.transport.diffusivity import REFERENCE_C, Range
 
@@ -39,20 +38,18 @@ def about_colour(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
         return _stitch(this, grey)
     try:
         model = model_of(this)
-        own = own_calibration(this, learned)
     except ValueError:
         # The mix or the piece cannot be modelled, so there is nothing sound to say.
         return ()
-    if own is None:
+    own, was = own_calibration(this, learned), days_in_cure(this)
+    if own is None or was is None:
         return ()
-    was = days_in_cure(this)
     needed = _needed(model, own, temperature_of(this))
-    if needed.days is None or was is None:
+    # Where slice and days contradict each other there is nothing to build on.
+    if needed.days is None or ceil(needed.days.likely) <= was:
         return ()
-    found = _days(this, model, own, needed, needed.days, was)
-    if not found:
-        return ()
-    return (*found, *_cap(this, model, own, was), *_inject(this, found[0].id))
+    first = _days(this, model, own, needed, needed.days, was)
+    return (first, *_cap(model, own, needed.days, was), *_inject(this, first.id))
 
 
 def model_of(past: Past) -> CureModel:
@@ -111,43 +108,35 @@ def _sure(own: Calibration) -> Sure:
 
 def _days(
     this: Past, model: CureModel, own: Calibration, needed: DaysNeeded, days: Range, was: float
-) -> tuple[Advice, ...]:
+) -> Advice:
     grey, thick = this.outcome.grey_percent or 0.0, model.piece.thickness_mm
     wanted = float(ceil(days.likely))
-    if wanted <= was:
-        # The slice and the days contradict each other: too warm a guess to build on.
-        return ()
     reason = (
         f"After {was:.1f} days {grey:.0f} % of {thick:.0f} mm was grey. By how far the cure had "
         f"come, the middle of such a piece has its colour after {days.low:.0f} to "
         f"{days.high:.0f} days, most likely {days.likely:.0f}."
     )
     if wanted > LONGEST_DAYS:
-        return (
-            Advice(
-                "thinner",
-                f"At {thick:.0f} mm this cut would need about {wanted:.0f} days. Take a piece of "
-                f"{_thickness_for(model, own, temperature_of(this), 10.0):.0f} mm for 10 days.",
-                reason,
-                _sure(own),
-                working=needed.working,
-            ),
+        # The time goes with the square of the thickness.
+        thinner_mm = thick * (10.0 / days.likely) ** 0.5
+        return Advice(
+            "thinner",
+            f"At {thick:.0f} mm this cut would need about {wanted:.0f} days. Take a piece of "
+            f"{thinner_mm:.0f} mm for 10 days.",
+            reason,
+            _sure(own),
+            working=needed.working,
         )
     weaker = _weaker(this, model, was, wanted)
     also = f" and set the salt to {weaker:.1f} %, so that it gets no saltier" if weaker else ""
-    return (
-        Advice(
-            "days",
-            f"Leave it in the cure {wanted:.0f} days instead of {was:.0f}{also}.",
-            reason,
-            _sure(own),
-            mix_changes=(
-                ("days", wanted),
-                *((("salt_percent", weaker),) if weaker else ()),
-            ),
-            stage_minutes=(("cure", wanted * 1440.0),),
-            working=needed.working,
-        ),
+    return Advice(
+        "days",
+        f"Leave it in the cure {wanted:.0f} days instead of {was:.0f}{also}.",
+        reason,
+        _sure(own),
+        mix_changes=(("days", wanted), *((("salt_percent", weaker),) if weaker else ())),
+        stage_minutes=(("cure", wanted * 1440.0),),
+        working=needed.working,
     )
 
 
@@ -165,29 +154,18 @@ def _weaker(this: Past, model: CureModel, was: float, wanted: float) -> float | 
     return round(100.0 * per_water / (1.0 + per_water), 1)
 
 
-def _thickness_for(model: CureModel, own: Calibration, temperature_c: float, days: float) -> float:
-    """The thickness whose middle has its colour in so many days [mm]; it goes with their root."""
-    needed = _needed(model, own, temperature_c).days
-    if needed is None:
-        return model.piece.thickness_mm
-    return model.piece.thickness_mm * float((days / needed.likely) ** 0.5)
-
-
-def _cap(this: Past, model: CureModel, own: Calibration, was: float) -> tuple[Advice, ...]:
-    """With a fat cap on, one face is nearly closed; taking it off opens the way."""
+def _cap(model: CureModel, own: Calibration, days: Range, was: float) -> tuple[Advice, ...]:
+    """With a fat cap on, one face is nearly closed; taking it off halves the way."""
     if model.piece.faces == 2:
         return ()
-    open_ = model.with_piece(Piece(model.piece.thickness_mm, 2, model.piece.shape))
-    days = _needed(open_, own, temperature_of(this)).days
-    if days is None:
-        return ()
-    wanted = float(ceil(max(days.likely, 1.0)))
+    low, likely, high = (d / 4.0 for d in (days.low, days.likely, days.high))
+    wanted = float(max(1, ceil(likely)))
     return (
         Advice(
             "cap",
             f"Trim the fat cap off and give it {wanted:.0f} days.",
             "Fat lets the cure through several times slower than lean, so it came from one face "
-            f"only. From both, the middle has its colour after {days.low:.0f} to {days.high:.0f} "
+            f"only. From both, the middle has its colour after {low:.0f} to {high:.0f} "
             f"days; it had {was:.0f}.",
             _sure(own),
             mix_changes=(("days", wanted), ("fat_cap_on", False)),
@@ -242,9 +220,8 @@ def _stitch(this: Past, grey: float) -> tuple[Advice, ...]:
         model = model_of(this)
     except ValueError:
         return ()
-    if model.start is None:
-        return ()
-    pumped = model.start[NITRITE].average * model.meat_water
+    start = model.start or {}
+    pumped = model.meat_water * start[NITRITE].average if NITRITE in start else 0.0
     if pumped < FIRST_PINK_PPM:
         return ()
     return (

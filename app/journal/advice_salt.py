@@ -9,6 +9,7 @@ from attrs import frozen
 from app.cure.working import Working
 from app.journal.advice_colour import days_in_cure, model_of, temperature_of
 from app.journal.advised import Advice, Past, Sure
+from app.journal.cure_model import CureModel
 from app.journal.happened import took_s
 from app.transport.brining import SALT, cover_bath, salt_percent
 from app.transport.course import Stage
@@ -27,6 +28,9 @@ MOST_CHANGE = 1.35
 SOAK_WATER = 2.0
 """Water of a soak over the weight of the meat; common practice, no source."""
 
+CHANGE_H = 4.0
+"""Hours until the water of a soak is changed; common practice, no source."""
+
 MOST_GREY = 10.0
 """A slice greyer than this was salted unevenly, and its tasting teaches nothing [%]."""
 
@@ -44,22 +48,41 @@ class RightSalt:
     tastings: int
 
 
-def salt_in(past: Past) -> Outlook | None:
-    """The model's run of a past batch through cure and soak; None when it cannot be run."""
+@frozen
+class _Salted:
+    """A past batch's cure by the model, and the run of it, soak not yet counted."""
+
+    model: CureModel
+    cured: Outlook
+
+
+def _salted(past: Past) -> _Salted | None:
     days = days_in_cure(past)
     if not days:
         return None
     try:
         model = model_of(past)
-        stages = [Stage("cure", 24.0 * days, model.bath, temperature_of(past))]
-        soaked_s = took_s(past.batch, "soak")
-        if soaked_s:
-            grams = past.batch.mix.meat_g
-            water = cover_bath(grams, SOAK_WATER * grams, 0.0, meat_water=model.meat_water)
-            stages.append(Stage("soak", soaked_s / 3600.0, water))
-        return outlook(stages, model.piece, start=model.start)
     except ValueError:
         return None
+    return _Salted(model, model.after(days, temperature_of(past)))
+
+
+def salt_in(past: Past) -> Outlook | None:
+    """The model's run of a past batch through cure and soak; None when it cannot be run."""
+    salted = _salted(past)
+    soaked_s = took_s(past.batch, "soak")
+    if salted is None or not soaked_s:
+        return None if salted is None else salted.cured
+    model, grams = salted.model, past.batch.mix.meat_g
+    water = cover_bath(grams, SOAK_WATER * grams, 0.0, meat_water=model.meat_water)
+    cure_h = 24.0 * (days_in_cure(past) or 0.0)
+    stages = [Stage("cure", cure_h, model.bath, temperature_of(past))]
+    left_h = soaked_s / 3600.0
+    while left_h > 0.0:
+        # Taken as soaked the way the advice has it, with fresh water at each change.
+        stages.append(Stage("soak", min(CHANGE_H, left_h), water))
+        left_h -= CHANGE_H
+    return outlook(stages, model.piece, start=model.start)
 
 
 def likely_salt_percent(past: Past) -> float | None:
@@ -116,9 +139,9 @@ def about_salt(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
     score = this.outcome.salt
     if score is None or score == 3:
         return ()
-    now = likely_salt_percent(this)
+    now, salted = likely_salt_percent(this), _salted(this)
     right = right_salt((this, *learned))
-    if now is None or right is None:
+    if now is None or salted is None or right is None:
         return ()
     wanted = min(_MOST_PERCENT, max(_LEAST_PERCENT, right.percent))
     wanted = min(now * MOST_CHANGE, max(now / MOST_CHANGE, wanted))
@@ -132,8 +155,8 @@ def about_salt(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
         f"What you call right lies near {right.percent:.1f} %, from {right.low_percent:.1f} to "
         f"{right.high_percent:.1f}, by {_tastings(right.tastings)}."
     )
-    found = _soak(this, wanted, reason, right) if _soaks(this, score) else ()
-    return (*found, *_strength(this, now, wanted, reason, right, "soak" if found else ""))
+    found = _soak(this, salted, wanted, reason, right) if _soaks(this, score) else ()
+    return (*found, _strength(salted, now, wanted, reason, right, "soak" if found else ""))
 
 
 def _soaks(this: Past, score: int) -> bool:
@@ -143,33 +166,25 @@ def _soaks(this: Past, score: int) -> bool:
     )
 
 
-def _soak(this: Past, wanted: float, reason: str, right: RightSalt) -> tuple[Advice, ...]:
-    days = days_in_cure(this)
-    if not days:
-        return ()
-    try:
-        model = model_of(this)
-        cured = outlook(
-            [Stage("cure", 24.0 * days, model.bath, temperature_of(this))],
-            model.piece,
-            start=model.start,
-        )
-        grams = this.batch.mix.meat_g
-        needed = soak_needed(cured, wanted, grams, SOAK_WATER * grams, meat_water=model.meat_water)
-    except ValueError:
-        return ()
+def _soak(
+    this: Past, salted: _Salted, wanted: float, reason: str, right: RightSalt
+) -> tuple[Advice, ...]:
+    grams, water = this.batch.mix.meat_g, salted.model.meat_water
+    needed = soak_needed(
+        salted.cured, wanted, grams, SOAK_WATER * grams, CHANGE_H, meat_water=water
+    )
     if needed.hours is None:
         return ()
     hours = float(round(needed.hours.likely))
     was_h = (took_s(this.batch, "soak") or 0.0) / 3600.0
     if abs(hours - was_h) < 1.0:
         return ()
-    instead = f" instead of {was_h:.0f}" if was_h >= 0.5 else ""
+    instead = f" instead of {was_h:.0f}" if was_h >= 1.0 else ""
     return (
         Advice(
             "soak",
             f"Soak it {hours:.0f} hours{instead}, in the fridge, in twice its weight of water, "
-            "changed every 4 hours.",
+            f"changed every {CHANGE_H:.0f} hours.",
             f"{reason} {needed.taste}",
             _sure(right),
             stage_minutes=(("soak", hours * 60.0),),
@@ -179,41 +194,32 @@ def _soak(this: Past, wanted: float, reason: str, right: RightSalt) -> tuple[Adv
 
 
 def _strength(
-    this: Past, now: float, wanted: float, reason: str, right: RightSalt, instead_of: str
-) -> tuple[Advice, ...]:
+    salted: _Salted, now: float, wanted: float, reason: str, right: RightSalt, instead_of: str
+) -> Advice:
     """Another salt target; salt in the meat follows it in proportion, the days being the same."""
-    try:
-        target = model_of(this).mix.salt_percent
-    except ValueError:
-        return ()
-    if not target:
-        return ()
+    target = salted.model.mix.salt_percent or 0.0
     new = round(target * wanted / now, 1)
-    if new == round(target, 1):
-        return ()
-    return (
-        Advice(
-            "salt",
-            f"Set the salt to {new:.1f} % instead of {target:.1f} %.",
-            reason,
-            _sure(right),
-            mix_changes=(("salt_percent", new),),
-            instead_of=instead_of,
-            working=Working(
-                "Salt for next time",
-                "new salt % = salt % × right / now; ln right = mean(ln salt − 0.22 × (score − 3))",
-                (
-                    ("salt as it was set", f"{target:.1f} %"),
-                    ("in the meat, by the model", f"{now:.2f} %"),
-                    ("called right", f"{right.percent:.2f} %"),
-                    ("tastings", str(right.tastings)),
-                ),
-                f"{new:.1f} %",
-                "Your own scores; a step on the scale taken as a quarter of the salt is a "
-                "judgement, no source",
-                "One change goes no further than about a third. Sugar, smoke and fat move the "
-                "taste of salt and are not in it.",
+    return Advice(
+        "salt",
+        f"Set the salt to {new:.1f} % instead of {target:.1f} %.",
+        reason,
+        _sure(right),
+        mix_changes=(("salt_percent", new),),
+        instead_of=instead_of,
+        working=Working(
+            "Salt for next time",
+            "new salt % = salt % × right / now; ln right = mean(ln salt − 0.22 × (score − 3))",
+            (
+                ("salt as it was set", f"{target:.1f} %"),
+                ("in the meat, by the model", f"{now:.2f} %"),
+                ("called right", f"{right.percent:.2f} %"),
+                ("tastings", str(right.tastings)),
             ),
+            f"{new:.1f} %",
+            "Your own scores; a step on the scale taken as a quarter of the salt is a "
+            "judgement, no source",
+            "One change goes no further than about a third. Sugar, smoke and fat move the "
+            "taste of salt and are not in it.",
         ),
     )
 

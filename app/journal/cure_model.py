@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from app.cure.amounts import Amounts, work_out_amounts
 from app.cure.mix import work_out
@@ -56,10 +56,6 @@ class CureModel:
         return days_to_colour(
             self.piece, self.ingoing_ppm, threshold_ppm, self.bath_ratio, temperature_c, diffusivity
         )
-
-    def with_piece(self, piece: Piece) -> "CureModel":
-        """The same cure for a piece of another thickness or with other faces open."""
-        return evolve(self, piece=piece)
 
     def slice_of(self, days: float, grey_percent: float, temperature_c: float) -> CuredSlice:
         """What a slice of this batch tells of diffusivity."""

@@ -100,22 +100,15 @@ def _turn_outside(turn: Step, steps: Iterable[Step], now: str, zone: str) -> Ite
         )
 
 
-def latest_plan(batch: Batch, zone: str = "") -> tuple[Step, ...]:
-    """The steps not yet done, each as late as the meal allows, hand-moved or not."""
-    if batch.serve is None:
-        return batch.plan
-    free = (evolve(step, moved_by_hand=False) for step in batch.plan)
-    return work_back(free, batch.serve, zone)
-
-
 def _too_late(batch: Batch, now: str, zone: str) -> Misfit | None:
     """The meal's time, when the steps still to come no longer fit before it."""
     if batch.serve is None:
         return None
     meal = last_before_meal(batch.plan)
+    free = (evolve(step, moved_by_hand=False) for step in batch.plan)
     open_steps = [
         step
-        for step in active(latest_plan(batch, zone))
+        for step in active(work_back(free, batch.serve, zone))
         if step.done is None and step.stage not in ("turn", "store")
     ]
     if not any(step.id == meal for step in open_steps):

@@ -204,8 +204,24 @@ def test_the_needle_offered_brings_colour_to_the_middle(method: Any) -> None:
 def test_the_needle_is_not_offered_where_it_brings_too_little() -> None:
     weak = cooked(days=4, mix=evolve(MIX, nitrite_ppm=60.0, water_g=12_000.0), grey_percent=20.0)
     assert "inject" not in ids(said(weak))
-    no_way = cooked(days=4, mix=evolve(MIX, water_g=200.0), grey_percent=20.0)
+    # With so little water there is less pickle than the pump takes.
+    scant = evolve(MIX, water_g=230.0, salt_percent=1.0)
+    no_way = cooked(days=4, mix=scant, grey_percent=20.0)
+    assert "days" in ids(said(no_way))
     assert "inject" not in ids(said(no_way))
+
+
+def test_a_cure_too_weak_for_full_colour_is_given_days_to_its_first_pink() -> None:
+    weak = cooked(days=5, mix=evolve(MIX, nitrite_ppm=45.0), grey_percent=20.0)
+    days = said(weak)[0]
+    assert days.id == "days"
+    assert days.working is not None
+    assert "first pink" in days.working.title
+
+
+def test_a_slice_that_contradicts_all_others_is_not_built_on() -> None:
+    quick = [cooked(p, days=2, mm=60.0, grey_percent=0.0) for p in "bcdef"]
+    assert said(cooked(days=14, mm=60.0, grey_percent=6.0), *quick) == ()
 
 
 def test_grey_in_injected_meat_is_a_matter_of_stitching() -> None:
@@ -302,6 +318,24 @@ def test_a_soak_gone_too_far_is_shortened() -> None:
     assert soak.id == "soak"
     assert dict(soak.stage_minutes)["soak"] < 14 * 60
     assert "soak" not in ids(said(cooked(days=7, mm=44.0, mix=cover, salt=1)))
+
+
+def test_a_soak_that_would_not_do_or_was_right_is_not_advised() -> None:
+    cover = evolve(MIX, method="cover", salt_percent=16.0)
+    assert ids(said(cooked(days=40, mm=180.0, mix=cover, salt=5))) == ["salt"]
+    # A thin piece gives up its salt in minutes; no one is sent to the fridge for those.
+    assert ids(said(cooked(days=3, mm=8.0, mix=cover, salt=4, soaked_h=0.2))) == ["salt"]
+
+
+@pytest.mark.parametrize("score", [1, 2, 4, 5])
+@pytest.mark.parametrize("soaked_h", [2.0, 7.0, 12.0])
+def test_too_salty_never_shortens_a_soak_and_too_bland_never_lengthens_it(
+    score: int, soaked_h: float
+) -> None:
+    cover = evolve(MIX, method="cover", salt_percent=14.0)
+    for one in said(cooked(days=6, mm=40.0, mix=cover, salt=score, soaked_h=soaked_h)):
+        for _, minutes in one.stage_minutes:
+            assert (minutes > 60 * soaked_h) is (score > 3), one.sentence
 
 
 def test_salt_that_cannot_be_modelled_is_left_alone() -> None:
@@ -402,3 +436,4 @@ def test_days_go_with_the_square_of_the_thickness_and_other_advice_stays() -> No
     other = Advice("salt", "s", "r", "a guess")
     assert for_thickness(other, 50.0, 75.0) is other
     assert days_carried(1.0, 100.0, 20.0) == 1.0
+    assert days_carried(7.3, 40.0, 40.0) == 7.3

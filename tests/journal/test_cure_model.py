@@ -38,19 +38,22 @@ def test_injected_meat_holds_cure_in_the_middle_from_the_start() -> None:
 
 
 def test_with_all_of_the_pickle_pumped_in_no_bath_is_left() -> None:
-    # Ten percent of 3 kg is 300 g of pickle; just so much is made.
-    for water in (280.0, 281.0, 282.0, 283.0):
+    def mix(water_g: float) -> MixRequest:
+        return MixRequest(3000.0, method="injection", water_g=water_g, salt_percent=0.5)
+
+    low, high = 200.0, 400.0  # Less than the pump takes, and more.
+    for _ in range(60):
+        middle = (low + high) / 2
         try:
-            model = cure_model(
-                MixRequest(3000.0, method="injection", water_g=water, salt_percent=0.5), 40.0
-            )
+            work_out(mix(middle))
+            high = middle
         except ValueError:
-            continue
-        if model.bath is None:
-            assert model.bath_ratio == 0.0
-            return
-    exact = MixRequest(3000.0, method="injection", water_g=2500.0)
-    assert cure_model(exact, 40.0).bath is not None
+            low = middle
+    model = cure_model(mix(high), 40.0)
+    assert model.bath is None
+    assert model.bath_ratio == 0.0
+    held = model.after(30.0).likely.end.profiles[NITRITE].average
+    assert nitrite_ppm(held, model.meat_water) > 0
 
 
 def test_the_piece_comes_from_the_batch_the_mix_or_the_cut() -> None:
