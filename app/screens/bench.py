@@ -7,23 +7,27 @@ what stands on the screen is on the disk.
 
 from __future__ import annotations
 
+import asyncio
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import field as dataclass_field
 
 import flet as ft
 from attrs import evolve, field, frozen
 
+from app import quantities
+from app.device.device import Device
+from app.device.parts import NO_PRIVATE_FILES
+from app.device.surroundings import asset, facts
+from app.heat.offset import ice_check
+from app.journal.demonstration import demonstration
 from app.journal.entries import decided, new_entry
 from app.journal.marks import mark_done, skip, undo_done, unskip
 from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Photo, Stage
 from app.journal.wall import wall_of
 from app.screens.mix_draft import MixDraft
-
-if TYPE_CHECKING:
-    from app.device import Device
-    from app.store.shelf import Shelf
+from app.store.shelf import Shelf
 
 
 @frozen
@@ -58,6 +62,8 @@ class Bench:
     device: Device
     shelf: Shelf
     shown: Shown
+    pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
+    """File choosers by what they are for: one each, since the page keeps every one it is given."""
 
     # What a bare number means, by the cook's units.
 
@@ -203,25 +209,44 @@ class Bench:
 
     # Photos.
 
-    def thumb_src(self, photo_id: str) -> str:
+    def thumb_src(self, photo_id: str) -> str | bytes:
         """Where the small picture of a photo is shown from."""
-        return self.device.photos.address(photo_id, thumb=True)
+        return self.device.photos.address(photo_id, True)
 
-    def photo_src(self, photo_id: str) -> str:
+    def photo_src(self, photo_id: str) -> str | bytes:
         """Where a photo is shown from."""
-        return self.device.photos.address(photo_id, thumb=False)
+        return self.device.photos.address(photo_id, False)
 
-    def picker(self, batch_id: str, stage: Stage | None) -> ft.FilePicker:
-        return ft.FilePicker()
+    # The example.
+
+    async def load_demonstration(self) -> None:
+        """Put the two invented batches into the journal."""
+        example = demonstration(self.now())
+        for photo_id, name in example.files:
+            ready = await self.device.images.prepare(await asset(f"demonstration/{name}"))
+            await self.device.photos.put(photo_id, ready.jpeg, ready.thumb)
+        for batch in example.batches:
+            self.shelf.restore_batch(batch.id)
+            self.shelf.save_batch(batch)
+        for entry in example.entries:
+            self.shelf.save_entry(entry)
+        for photo in example.photos:
+            self.shelf.save_photo(photo)
+        self.refresh("Two invented batches are in the journal. Remove them in Kit.")
+
+    def remove_demonstration(self) -> None:
+        """Take the invented batches out again."""
+        for batch in self.shown.batches:
+            if batch.demonstration:
+                self.shelf.delete_batch(batch.id)
+        self.refresh("The example is removed.")
 
     def warnings(self) -> list[str]:
-        return []
-
-    def load_demonstration(self) -> None:
-        pass
-
-    def hand_out_photo(self, photo_id: str) -> None:
-        pass
+        """What the store has to say, until it has been read."""
+        said = list(self.shelf.report)
+        if not self.device.keeps:
+            said.insert(0, NO_PRIVATE_FILES)
+        return said
 
     # Handing out.
 
@@ -229,6 +254,37 @@ class Bench:
         """Give the cook a file to save."""
         self.device.hand_out(content, name, mime)
         self.show(said=f"{name} handed to the phone.", undo=None)
+
+    # The device.
+
+    async def ask_to_persist(self) -> None:
+        """Ask the browser to keep the data, and say what it answered."""
+        answer = await self.device.ask_to_persist()
+        self.refresh(
+            "The browser promised to keep your data."
+            if answer
+            else "The browser did not promise it. Keep copies outside this device."
+        )
+
+    def take_update(self) -> None:
+        """Start the newer version; what was saved is there after."""
+        self.show(update_waiting=False, busy="Starting the newer version …")
+        self.device.take_update()
+
+    def offset_of(self, text: str) -> float:
+        """How much too high a thermometer reads [°C], from its reading in ice water."""
+        reading_c = quantities.parse(text, "temperature", self.temperature_unit)
+        return ice_check([reading_c]).offset_c
+
+    def diagnostics(self) -> list[tuple[str, str]]:
+        """Facts about how the program runs here; nothing personal."""
+        return facts()
+
+    async def keep_time(self) -> None:
+        """Draw again as the clock goes on, and keep the number on the icon."""
+        while True:
+            await asyncio.sleep(30)
+            self.show(wall=self.wall())
 
 
 _bench: ft.ContextProvider[Bench | None] = ft.create_context(None)

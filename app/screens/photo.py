@@ -5,6 +5,7 @@ import flet as ft
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import use_batch, use_bench
 from app.screens.missing import no_batch
+from app.screens.photo_intake import hand_out_photo
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen
 from app.widgets.picture import picture
@@ -26,6 +27,10 @@ def PhotoScreen() -> ft.View:
             place="/journal",
             back=f"/journal/{batch.id}",
         )
+
+    async def save() -> None:
+        await hand_out_photo(bench, photo_id)
+
     return screen(
         "Photo",
         [
@@ -46,5 +51,5 @@ def PhotoScreen() -> ft.View:
             icon=ft.Icons.BOOKMARK_OUTLINE,
             enabled=batch.cover_photo_id != photo_id,
         ),
-        side=Act("Save a copy", lambda: bench.hand_out_photo(photo_id), icon=ft.Icons.DOWNLOAD),
+        side=Act("Save a copy", save, icon=ft.Icons.DOWNLOAD),
     )

@@ -6,6 +6,8 @@ from app.screens.batch import BatchScreen
 from app.screens.bench import Bench, with_bench
 from app.screens.entry import EntryScreen
 from app.screens.journal import JournalScreen
+from app.screens.kit import KitScreen
+from app.screens.kit_things import ContainerScreen, SaltScreen
 from app.screens.mix import MixScreen
 from app.screens.now import NowScreen
 from app.screens.photo import PhotoScreen
@@ -17,6 +19,7 @@ from app.screens.slice import SliceScreen
 from app.screens.start_batch import StartScreen
 from app.screens.working import WorkingScreen
 from app.screens.wrap import WrapScreen
+from app.widgets.frame import STRIP, Act, quiet_button
 
 ROUTES = [
     ft.Route(path="/", component=NowScreen),
@@ -33,10 +36,52 @@ ROUTES = [
     ft.Route(path="/journal/:batch/slice", component=SliceScreen),
     ft.Route(path="/journal/:batch/repeat", component=RepeatScreen),
     ft.Route(path="/journal/:batch/photo/:photo", component=PhotoScreen),
+    ft.Route(path="/kit", component=KitScreen),
+    ft.Route(path="/kit/salt", component=SaltScreen),
+    ft.Route(path="/kit/container", component=ContainerScreen),
 ]
+
+
+def said_strip(bench: Bench) -> ft.Control | None:
+    """What was just done, with the offer to take it back; or what is being worked on."""
+    shown = bench.shown
+    if shown.busy:
+        return _strip([ft.ProgressRing(width=20, height=20, semantics_label="working")], shown.busy)
+    if shown.update_waiting:
+        return _strip(
+            [quiet_button(Act("Start it now", bench.take_update))],
+            "A newer version is ready.",
+        )
+    if not shown.said:
+        return None
+    acts: list[ft.Control] = []
+    if shown.undo is not None:
+        acts.append(quiet_button(Act("Undo", shown.undo)))
+    acts.append(quiet_button(Act("Close", lambda: bench.show(said="", undo=None))))
+    return _strip(acts, shown.said)
+
+
+def _strip(acts: list[ft.Control], says: str) -> ft.Control:
+    return ft.Semantics(
+        live_region=True,
+        content=ft.Container(
+            ft.Row(
+                [
+                    ft.Text(says, size=15, color=ft.Colors.ON_SURFACE, expand=True, max_lines=4),
+                    *acts,
+                ],
+                vertical_alignment=ft.CrossAxisAlignment.CENTER,
+            ),
+            bgcolor=ft.Colors.SURFACE_CONTAINER_HIGHEST,
+            padding=ft.Padding(left=16, right=8, top=4, bottom=4),
+        ),
+    )
 
 
 @ft.component
 def Shell(bench: Bench) -> object:
     """Every screen, with the bench given to it."""
-    return with_bench(bench, lambda: ft.Router(ROUTES, manage_views=True))
+    return with_bench(
+        bench,
+        lambda: STRIP(lambda: said_strip(bench), lambda: ft.Router(ROUTES, manage_views=True)),
+    )

@@ -1,5 +1,7 @@
 """On the board: the slice photographed, bent, looked at and tasted."""
 
+from collections.abc import Callable
+
 import flet as ft
 from attrs import evolve
 
@@ -59,22 +61,21 @@ def SliceScreen() -> ft.View:
     def save() -> None:
         wrong: dict[str, str] = {}
         read: dict[str, float | None] = {}
-        for name, reader in (
-            ("grey", lambda: _percent(grey, "grey part")),
-            ("pale", lambda: _percent(pale, "pale part")),
-            (
-                "thick",
-                lambda: (
-                    quantities.parse(thick, "length", unit)
-                    if thick.strip()
-                    else outcome.thickness_mm
-                ),
-            ),
-        ):
+
+        def take(name: str, reader: Callable[[], float | None]) -> None:
             try:
                 read[name] = reader()
             except ValueError as error:
                 wrong[name] = str(error)
+
+        take("grey", lambda: _percent(grey, "grey part"))
+        take("pale", lambda: _percent(pale, "pale part"))
+        take(
+            "thick",
+            lambda: (
+                quantities.parse(thick, "length", unit) if thick.strip() else outcome.thickness_mm
+            ),
+        )
         if not wrong and (read["grey"] or 0) + (read["pale"] or 0) > 100:
             wrong["pale"] = "Grey and pale together are more than the whole thickness."
         set_errors(wrong)

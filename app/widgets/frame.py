@@ -1,11 +1,12 @@
 """The frame every screen stands in: a title, the room below it, one thing to do at the thumb."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
+from inspect import isawaitable
 
 import flet as ft
 
-from app.widgets.theme import GAP, TARGET
+from app.widgets.theme import GAP, TARGET, TEXT_FONT
 
 PLACES = (
     ("/", "Now", ft.Icons.LOCAL_FIRE_DEPARTMENT_OUTLINED, ft.Icons.LOCAL_FIRE_DEPARTMENT),
@@ -13,6 +14,10 @@ PLACES = (
     ("/journal", "Journal", ft.Icons.MENU_BOOK_OUTLINED, ft.Icons.MENU_BOOK),
     ("/kit", "Kit", ft.Icons.HANDYMAN_OUTLINED, ft.Icons.HANDYMAN),
 )
+
+
+STRIP: ft.ContextProvider[Callable[[], ft.Control | None]] = ft.create_context(lambda: None)
+"""What passes over every screen (a word about what was done, an offer to take it back)."""
 
 
 @dataclass(frozen=True)
@@ -47,6 +52,24 @@ def _shape() -> ft.RoundedRectangleBorder:
     return ft.RoundedRectangleBorder(radius=10)
 
 
+def _letters(size: int, weight: ft.FontWeight | None = None) -> ft.TextStyle:
+    # A button's own text style does not inherit the font of the theme.
+    return ft.TextStyle(size=size, weight=weight, font_family=TEXT_FONT)
+
+
+def _pressed(act: Act) -> Callable[[], Awaitable[None]] | None:
+    if act.on_press is None:
+        return None
+    press = act.on_press
+
+    async def pressed() -> None:
+        done = press()
+        if isawaitable(done):
+            await done
+
+    return pressed
+
+
 def main_button(act: Act, *, expand: bool = True) -> ft.FilledButton:
     """The one thing to do on a screen."""
     return ft.FilledButton(
@@ -56,10 +79,8 @@ def main_button(act: Act, *, expand: bool = True) -> ft.FilledButton:
         height=TARGET,
         expand=expand,
         disabled=not act.enabled,
-        style=ft.ButtonStyle(
-            shape=_shape(), text_style=ft.TextStyle(size=17, weight=ft.FontWeight.W_600)
-        ),
-        on_click=(lambda _: act.on_press()) if act.on_press else None,
+        style=ft.ButtonStyle(shape=_shape(), text_style=_letters(17, ft.FontWeight.W_600)),
+        on_click=_pressed(act),
     )
 
 
@@ -75,9 +96,9 @@ def side_button(act: Act, *, expand: bool = False) -> ft.OutlinedButton:
         style=ft.ButtonStyle(
             shape=_shape(),
             side=ft.BorderSide(1.2, ft.Colors.OUTLINE),
-            text_style=ft.TextStyle(size=16),
+            text_style=_letters(16),
         ),
-        on_click=(lambda _: act.on_press()) if act.on_press else None,
+        on_click=_pressed(act),
     )
 
 
@@ -89,8 +110,8 @@ def quiet_button(act: Act) -> ft.TextButton:
         action=act.action,
         height=48,
         disabled=not act.enabled,
-        style=ft.ButtonStyle(text_style=ft.TextStyle(size=15), shape=_shape()),
-        on_click=(lambda _: act.on_press()) if act.on_press else None,
+        style=ft.ButtonStyle(text_style=_letters(15), shape=_shape()),
+        on_click=_pressed(act),
     )
 
 
@@ -125,7 +146,6 @@ def screen(
     back: str | None = None,
     main: Act | None = None,
     side: Act | None = None,
-    above: ft.Control | None = None,
     can_pop: bool = True,
 ) -> ft.View:
     """Set a screen in its frame.
@@ -139,21 +159,22 @@ def screen(
     if main:
         acts.append(main_button(main))
     inside: list[ft.Control] = [
-        ft.Container(control, padding=ft.Padding(left=16, right=16, top=0, bottom=0))
+        ft.Container(control, padding=ft.Padding(left=16, right=16, top=2, bottom=0))
         for control in body
     ]
     stand: list[ft.Control] = [
         _heading(title, back),
         ft.Column(
-            [*inside, ft.Container(height=GAP)],
+            [ft.Container(height=4), *inside, ft.Container(height=GAP)],
             scroll=ft.ScrollMode.AUTO,
             expand=True,
             spacing=GAP,
             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         ),
     ]
-    if above is not None:
-        stand.append(above)
+    strip = ft.use_context(STRIP)()
+    if strip is not None:
+        stand.append(strip)
     if acts:
         stand.append(
             ft.Container(

@@ -1,0 +1,79 @@
+"""Starts the program on whichever device it finds: a browser's page, or a window."""
+
+import flet as ft
+
+from app.device import find_device
+from app.device.device import Device
+from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NoPrivateFiles
+from app.screens.bench import Bench, Shown
+from app.screens.held import held_view
+from app.screens.shell import Shell
+from app.store.shelf import Shelf
+from app.widgets.theme import dress
+
+
+async def main(page: ft.Page) -> None:
+    """Open what is kept, then draw the first screen."""
+    page.title = "Brinewright"
+    dress(page, "auto")
+    device = await find_device()
+    try:
+        await device.files.open()
+    except HeldElsewhere:
+        _wait_for_the_other(page, device)
+        return
+    except NoPrivateFiles:
+        device.keep_in_memory()
+        await device.files.open()
+    begin(page, device)
+
+
+def begin(page: ft.Page, device: Device) -> Bench:
+    """Draw the program over the records of an open device."""
+    bench = Bench(device, Shelf.open(device.files), Shown())
+    bench.refresh()
+    dress(page, bench.shown.kit.theme)
+    page.render_views(Shell, bench)
+    device.on_update_waiting(lambda: bench.show(update_waiting=True))
+    device.on_taken_over(lambda: _taken_over(page, device))
+    page.run_task(bench.keep_time)
+    device.ready()
+    return bench
+
+
+def _wait_for_the_other(page: ft.Page, device: Device) -> None:
+    """Another window has the journal: say so, and take it when asked."""
+
+    async def use_it_here() -> None:
+        try:
+            await device.take_over()
+        except HeldElsewhere:
+            page.views = [
+                held_view("The other window did not let go. Close it and try again.", use_it_here)
+            ]
+            page.update()
+            return
+        begin(page, device)
+
+    page.views = [held_view(HELD_ELSEWHERE, use_it_here)]
+    page.update()
+    device.ready()
+
+
+def _taken_over(page: ft.Page, device: Device) -> None:
+    page.views = [
+        held_view(
+            "The journal is now open in another window. What you saved here is kept.",
+            None,
+        )
+    ]
+    page.update()
+
+
+def start() -> None:
+    """Run the program."""
+    ft.run(main)
+
+
+if __name__ == "__main__":
+    start()

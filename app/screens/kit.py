@@ -1,0 +1,343 @@
+"""Kit: units, rules, salts, containers, what is stored, and keeping a copy."""
+
+import flet as ft
+from attrs import evolve
+
+from app.cure.rules import RULE_SETS
+from app.cure.salts import CURING_SALTS
+from app.device.parts import Health
+from app.journal.safety import DISCLAIMER, cautions_for
+from app.journal.wall import say_wall, wall_of
+from app.screens.bench import Bench, use_bench
+from app.screens.copies import copy_picker, save_copy
+from app.screens.mix_draft import read_number
+from app.widgets import fields, panels, words
+from app.widgets.frame import Act, quiet_button, screen, side_button
+from app.widgets.theme import dress
+
+
+@ft.component
+def KitScreen() -> ft.View:
+    """Everything the cook sets once."""
+    bench = use_bench()
+    opened, set_opened = ft.use_state("")
+    health, set_health = ft.use_state(Health())
+
+    async def look() -> None:
+        set_health(await bench.device.health())
+
+    ft.use_effect(look, [bench.shown.turn])
+
+    def folded(name: str, title: str, summary: str, inside: list[ft.Control]) -> ft.Control:
+        return panels.fold(
+            title,
+            summary,
+            inside,
+            is_open=opened == name,
+            on_toggle=lambda: set_opened("" if opened == name else name),
+        )
+
+    kit = bench.shown.kit
+    return screen(
+        "Kit",
+        [
+            folded("units", "Units", _UNITS[kit.system], _units(bench)),
+            folded("theme", "Look", _THEMES[kit.theme], _look(bench)),
+            folded("rules", "Nitrite rules", RULE_SETS[kit.rules].name, [Rules()]),
+            folded(
+                "salts",
+                "Curing salts",
+                f"{len(CURING_SALTS) + len(kit.salts)} to choose from",
+                _salts(bench),
+            ),
+            folded(
+                "containers",
+                "Containers",
+                f"{len(kit.containers)} of your own" if kit.containers else "none yet",
+                _containers(bench),
+            ),
+            folded("thermometer", "Thermometer", _offset_says(bench), [Thermometer()]),
+            folded("stored", "What is stored", _room(health), _stored(bench, health)),
+            folded("copy", "Copy and restore", _copied(bench), _copies(bench)),
+            folded("example", "Example batches", "two invented ones", _example(bench)),
+            folded(
+                "cautions",
+                "Cautions",
+                "read once, keep in mind",
+                [
+                    *(panels.notice(one.text, "attention") for one in cautions_for("kit")),
+                    words.body(DISCLAIMER),
+                ],
+            ),
+            folded("about", "About", "version, fonts, what leaves the phone", _about(bench)),
+        ],
+        place="/kit",
+    )
+
+
+_UNITS = {"us": "pounds, inches, °F", "metric": "kilograms, millimetres, °C", "both": "both shown"}
+_THEMES = {"auto": "as the phone", "light": "light", "dark": "dark", "outdoor": "for full sun"}
+
+
+def _units(bench: Bench) -> list[ft.Control]:
+    return [
+        fields.choice(
+            "Units",
+            (("us", "US"), ("metric", "Metric"), ("both", "Both")),
+            bench.shown.kit.system,
+            lambda key: bench.save_kit(evolve(bench.shown.kit, system=key)),  # type: ignore[arg-type]
+            show_label=False,
+        ),
+        words.small("Any unit can be typed in any field; this sets what a bare number means."),
+    ]
+
+
+def _look(bench: Bench) -> list[ft.Control]:
+    def choose(key: str) -> None:
+        bench.save_kit(evolve(bench.shown.kit, theme=key))  # type: ignore[arg-type]
+        dress(ft.context.page, key)  # type: ignore[arg-type]
+        ft.context.page.update()
+
+    return [
+        fields.choice(
+            "Look",
+            (
+                ("auto", "As the phone"),
+                ("light", "Light"),
+                ("dark", "Dark"),
+                ("outdoor", "Full sun"),
+            ),
+            bench.shown.kit.theme,
+            choose,
+            show_label=False,
+        )
+    ]
+
+
+@ft.component
+def Rules() -> ft.Control:
+    """Which rules the nitrite is held to."""
+    bench = use_bench()
+    kit = bench.shown.kit
+    text, set_text = ft.use_state("" if kit.own_limit_ppm is None else f"{kit.own_limit_ppm:g}")
+    error, set_error = ft.use_state("")
+
+    def choose(key: str) -> None:
+        own = kit.own_limit_ppm if kit.own_limit_ppm is not None else 150.0
+        bench.save_kit(evolve(kit, rules=key, own_limit_ppm=own if key == "own" else None))
+        set_text(f"{own:g}" if key == "own" else "")
+
+    def set_own(typed: str) -> None:
+        set_text(typed)
+        try:
+            limit = read_number(typed, "limit", "ppm")
+            if not 0 < limit <= 200:
+                raise ValueError("An own limit is more than 0 and at most 200 ppm.")
+        except ValueError as wrong:
+            set_error(str(wrong))
+            return
+        set_error("")
+        bench.save_kit(evolve(bench.shown.kit, own_limit_ppm=limit))
+
+    rule = RULE_SETS[kit.rules]
+    inside: list[ft.Control] = [
+        fields.choice(
+            "Rules",
+            [(key, one.name) for key, one in RULE_SETS.items()],
+            kit.rules,
+            choose,
+            show_label=False,
+        ),
+        words.small(rule.source),
+    ]
+    if kit.rules == "own":
+        inside.append(
+            fields.quantity_field("Own limit", text, set_own, unit="ppm", error=error or None)
+        )
+    return ft.Column(inside, spacing=10, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+
+
+def _salts(bench: Bench) -> list[ft.Control]:
+    kit = bench.shown.kit
+    rows: list[ft.Control] = [
+        panels.figure(one.name, f"{one.nitrite_percent:g} %") for one in CURING_SALTS
+    ]
+    for own in kit.salts:
+        rows.append(
+            ft.Row(
+                [
+                    ft.Container(
+                        panels.figure(own.name, f"{own.nitrite_percent:g} %"), expand=True
+                    ),
+                    quiet_button(
+                        Act(
+                            "Remove",
+                            lambda own=own: bench.save_kit(  # type: ignore[misc]
+                                evolve(kit, salts=tuple(s for s in kit.salts if s.id != own.id)),
+                                f"{own.name} removed.",
+                            ),
+                        )
+                    ),
+                ]
+            )
+        )
+    rows.append(side_button(Act("Add a salt", lambda: bench.go("/kit/salt"), ft.Icons.ADD)))
+    return rows
+
+
+def _containers(bench: Bench) -> list[ft.Control]:
+    kit = bench.shown.kit
+    rows: list[ft.Control] = [
+        ft.Row(
+            [
+                ft.Container(words.body(own.name), expand=True),
+                quiet_button(
+                    Act(
+                        "Remove",
+                        lambda own=own: bench.save_kit(  # type: ignore[misc]
+                            evolve(
+                                kit,
+                                containers=tuple(c for c in kit.containers if c.id != own.id),
+                            ),
+                            f"{own.name} removed.",
+                        ),
+                    )
+                ),
+            ]
+        )
+        for own in kit.containers
+    ]
+    if not rows:
+        rows.append(words.body("Measure a box or a pot inside; the water to cover follows."))
+    rows.append(
+        side_button(Act("Add a container", lambda: bench.go("/kit/container"), ft.Icons.ADD))
+    )
+    return rows
+
+
+def _offset_says(bench: Bench) -> str:
+    offset = bench.shown.kit.thermometer_offset_c
+    if not offset:
+        return "not checked, or reads true"
+    return f"reads {abs(offset):.1f} °C too {'high' if offset > 0 else 'low'}; put right"
+
+
+@ft.component
+def Thermometer() -> ft.Control:
+    """The ice-water check: what the thermometer reads where it should read 0 °C."""
+    bench = use_bench()
+    text, set_text = ft.use_state("")
+    error, set_error = ft.use_state("")
+
+    def keep() -> None:
+        try:
+            offset = bench.offset_of(text)
+        except ValueError as wrong:
+            set_error(str(wrong))
+            return
+        set_error("")
+        bench.save_kit(evolve(bench.shown.kit, thermometer_offset_c=offset), "Kept.")
+
+    return ft.Column(
+        [
+            words.body(
+                "Fill a glass with ice, add water to the brim, stir a minute, and hold the tip "
+                "in the middle. It should read 32 °F (0 °C)."
+            ),
+            fields.quantity_field(
+                "It reads", text, set_text, unit=bench.temperature_unit, error=error or None
+            ),
+            side_button(Act("Keep", keep, enabled=bool(text.strip()))),
+        ],
+        spacing=10,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _mb(count: int | None) -> str:
+    return "not told" if count is None else f"{count / 1e6:,.0f} MB"
+
+
+def _room(health: Health) -> str:
+    if health.usage is None or health.quota is None:
+        return "room not told by this device"
+    return f"{_mb(health.usage)} used of {_mb(health.quota)}"
+
+
+def _stored(bench: Bench, health: Health) -> list[ft.Control]:
+    own = [one for one in bench.shown.batches if not one.demonstration]
+    photos = sum(len(bench.photos(one.id)) for one in own)
+    rows: list[ft.Control] = [
+        panels.figure("Batches", str(len(own))),
+        panels.figure("Photos", str(photos)),
+        panels.figure("Used", _mb(health.usage)),
+        panels.figure("Room", _mb(health.quota)),
+    ]
+    if health.usage and health.quota and health.usage > 0.8 * health.quota:
+        rows.append(
+            panels.notice("The room is nearly used up. Save a copy, then make room.", "danger")
+        )
+    if health.persisted:
+        rows.append(panels.notice("The browser promised to keep this data.", "done"))
+    else:
+        rows.append(
+            words.small(
+                "The browser may clear data it thinks is unused, most of all on an iPhone where "
+                "the program was not added to the home screen. Keep copies."
+            )
+        )
+        rows.append(side_button(Act("Ask the browser to keep it", bench.ask_to_persist)))
+    rows += [panels.notice(text, "attention") for text in bench.shelf.report]
+    return rows
+
+
+def _copied(bench: Bench) -> str:
+    last = bench.shown.kit.last_backup
+    return "never copied" if last is None else f"copied {say_wall(wall_of(last), bench.wall())}"
+
+
+def _copies(bench: Bench) -> list[ft.Control]:
+    return [
+        words.body("One file with every batch and photo. Keep it outside this device."),
+        side_button(Act("Save everything to a file", lambda: save_copy(bench), ft.Icons.DOWNLOAD)),
+        side_button(
+            Act(
+                "Read a file back",
+                icon=ft.Icons.UPLOAD,
+                action=ft.PickFiles(
+                    copy_picker(bench),
+                    file_type=ft.FilePickerFileType.CUSTOM,
+                    allowed_extensions=["zip"],
+                    with_data=True,
+                ),
+            )
+        ),
+        words.small(
+            "Reading back checks the whole file first, adds what is missing and newer, "
+            "and takes nothing away."
+        ),
+    ]
+
+
+def _example(bench: Bench) -> list[ft.Control]:
+    loaded = any(one.demonstration for one in bench.shown.batches)
+    if loaded:
+        return [side_button(Act("Remove the example", bench.remove_demonstration))]
+    return [
+        words.body("Two invented batches, one good and one with a grey core, to look round in."),
+        side_button(Act("Load the example", bench.load_demonstration)),
+    ]
+
+
+def _about(bench: Bench) -> list[ft.Control]:
+    return [
+        words.body(
+            "Nothing leaves this device but the files you save yourself. There is no account, "
+            "no server and no counting of visits."
+        ),
+        *(panels.figure(name, value) for name, value in bench.diagnostics()),
+        words.small(
+            "Brinewright is free software under the Apache License 2.0. Text is set in a cut of "
+            "Lato by Łukasz Dziedzic, SIL Open Font License 1.1."
+        ),
+    ]
