@@ -21,7 +21,9 @@ Grid = NDArray[np.float64]
 MOST_BYTES = 58_000
 
 
-def cloud(rng: np.random.Generator, shape: tuple[int, int], size: float, stretch: float = 1.0) -> Grid:
+def cloud(
+    rng: np.random.Generator, shape: tuple[int, int], size: float, stretch: float = 1.0
+) -> Grid:
     """Smooth random ground from 0 to 1, its blots about `size` px, drawn out sideways."""
     high, wide = shape
     small = rng.random((max(2, round(high / size) + 2), max(2, round(wide / (size * stretch)) + 2)))
@@ -39,7 +41,8 @@ def ground(
     for turn, size in enumerate(sizes):
         total += cloud(rng, shape, size, stretch) * 0.62**turn
     low, high = np.percentile(total, (1, 99))
-    return np.clip((total - low) / (high - low), 0.0, 1.0)
+    spread: Grid = np.clip((total - low) / (high - low), 0.0, 1.0)
+    return spread
 
 
 def mixed(one: Sequence[float], other: Sequence[float], part: Grid) -> Grid:
@@ -57,7 +60,7 @@ def lit(height: Grid, steep: float) -> tuple[Grid, Grid]:
     return dull, np.clip(facing - 0.86, 0.0, 1.0) ** 2
 
 
-def soft(part: Grid, low: float, high: float) -> Grid:
+def soft(part: Grid, low: float | Grid, high: float | Grid) -> Grid:
     """0 below low, 1 above high, smooth between."""
     x = np.clip((part - low) / (high - low), 0.0, 1.0)
     return x * x * (3.0 - 2.0 * x)
@@ -81,7 +84,9 @@ def bark(drawn: BarkPicture, wide: int, high: int) -> Grid:
     mahogany = (88 + 40 * drawn.redness, 44 + 10 * drawn.redness, 32)
     colour = mixed(mahogany, (34, 24, 21), thick)
     spots = soft(ground(rng, shape, (34, 15, 7)), 0.55, 0.95) * (1 - thick)
-    colour = colour * (1 - 0.45 * spots[..., None]) + np.array((58, 33, 26)) * 0.45 * spots[..., None]
+    colour = (
+        colour * (1 - 0.45 * spots[..., None]) + np.array((58, 33, 26)) * 0.45 * spots[..., None]
+    )
     colour = colour * (0.82 + 0.36 * ground(rng, shape, (22, 11, 5)))[..., None]
     # Fat that came through: tan patches, smooth and shiny.
     fat = soft(ground(rng, shape, (120, 50, 22)), 0.80 - 0.1 * drawn.wetness, 0.97)
@@ -92,7 +97,8 @@ def bark(drawn: BarkPicture, wide: int, high: int) -> Grid:
     dull, gloss = lit(blurred(height / 1.6, 1.1) * 1.6, 15.0)
     wet = soft(ground(rng, shape, (80, 30, 12)), 0.75 - 0.5 * drawn.wetness, 1.1)
     picture = colour * (0.28 + 0.92 * dull)[..., None]
-    return picture + (gloss * (60 + 1000 * drawn.wetness * wet))[..., None] * np.array((1, 0.93, 0.82))
+    shine: Grid = (gloss * (60 + 1000 * drawn.wetness * wet))[..., None] * np.array((1, 0.93, 0.82))
+    return picture + shine
 
 
 def peppercorns(
@@ -115,7 +121,9 @@ def peppercorns(
         angle = np.arctan2(yy - cy, xx - cx)
         turn = rng.uniform(0, 7)
         edge = radius * (
-            1 + 0.28 * np.sin(2 * angle + turn) + 0.16 * np.sin(3 * angle + 2 * turn)
+            1
+            + 0.28 * np.sin(2 * angle + turn)
+            + 0.16 * np.sin(3 * angle + 2 * turn)
             + 0.08 * np.sin(7 * angle + 5 * turn)
         )
         inside = 1.0 - soft(np.hypot(yy - cy, xx - cx) / edge, 0.8, 1.08)
@@ -165,7 +173,9 @@ def cut_face(drawn: SlicePicture, wide: int, high: int) -> Grid:
     meat = meat * (1 - 0.34 * ring[..., None]) + np.array((168, 58, 60)) * 0.34 * ring[..., None]
     meat = meat * (1 - crust[..., None]) + bark_colour * crust[..., None]
     dull, gloss = lit(0.5 * ground(rng, shape, (16, 8, 4), stretch=1.3) + 0.06 * crumb, 3.4)
-    meat = meat * (0.55 + 0.60 * dull)[..., None] + (gloss * 900)[..., None] * (1 - crust[..., None])
+    meat = meat * (0.55 + 0.60 * dull)[..., None] + (gloss * 900)[..., None] * (
+        1 - crust[..., None]
+    )
 
     shadow = blurred(np.roll(face, (13, 9), (0, 1)), 15)
     picture = paper * (1 - 0.55 * shadow[..., None] * (1 - face[..., None]))
@@ -203,7 +213,9 @@ def fibres(rng: np.random.Generator, meat: Grid, shape: tuple[int, int]) -> Grid
     seams = 1 - soft(np.abs(cells - 0.5), 0.0, 0.07)
     strands = ground(rng, shape, (6, 3.2), stretch=2.6)
     meat = meat * (0.87 + 0.24 * strands)[..., None]
-    return meat * (1 - 0.16 * seams[..., None]) + np.array((205, 160, 142)) * 0.16 * seams[..., None]
+    return (
+        meat * (1 - 0.16 * seams[..., None]) + np.array((205, 160, 142)) * 0.16 * seams[..., None]
+    )
 
 
 def marbled(
@@ -227,9 +239,7 @@ def marbled(
     return meat * (1 - fat[..., None]) + fat_colour * fat[..., None]
 
 
-def crumbs(
-    rng: np.random.Generator, picture: Grid, face: Grid, lower: Grid, middle: Grid
-) -> Grid:
+def crumbs(rng: np.random.Generator, picture: Grid, face: Grid, lower: Grid, middle: Grid) -> Grid:
     """Bits of bark and a wet stain of fat on the paper round the slice."""
     high, wide = face.shape
     stain = soft(blurred(face, 26) + 0.3 * (ground(rng, face.shape, (60, 25)) - 0.5), 0.30, 0.62)
@@ -263,8 +273,10 @@ def with_card(rng: np.random.Generator, picture: Grid) -> Grid:
     # Laid down a little askew.
     u, v = xx + 0.045 * yy, yy - 0.03 * xx
     inside = (
-        soft(u, left, left + 1.6) * (1 - soft(u, right, right + 1.6))
-        * soft(v, top, top + 1.6) * (1 - soft(v, bottom, bottom + 1.6))
+        soft(u, left, left + 1.6)
+        * (1 - soft(u, right, right + 1.6))
+        * soft(v, top, top + 1.6)
+        * (1 - soft(v, bottom, bottom + 1.6))
     )
     shadow = blurred(np.roll(inside, (4, 3), (0, 1)), 4)
     picture = picture * (1 - 0.35 * (shadow * (1 - inside))[..., None])
@@ -286,8 +298,12 @@ def as_taken(picture: Grid, seed: int, card: bool) -> Image.Image:
 
 def draw(picture: Picture) -> Image.Image:
     if isinstance(picture.drawn, BarkPicture):
-        return as_taken(bark(picture.drawn, picture.width, picture.height), picture.drawn.seed, False)
-    return as_taken(cut_face(picture.drawn, picture.width, picture.height), picture.drawn.seed, True)
+        return as_taken(
+            bark(picture.drawn, picture.width, picture.height), picture.drawn.seed, False
+        )
+    return as_taken(
+        cut_face(picture.drawn, picture.width, picture.height), picture.drawn.seed, True
+    )
 
 
 def main() -> None:

@@ -1,10 +1,12 @@
 """The two invented batches, their record and their pictures."""
 
 from pathlib import Path
+from statistics import mean
 
 import pytest
 from PIL import Image
 
+from app.colour.cure_line import measure
 from app.journal.advice import advice
 from app.journal.compare import compare
 from app.journal.demonstration import (
@@ -103,6 +105,22 @@ def test_the_drawn_slice_shows_what_the_outcome_says(picture) -> None:  # type: 
     assert max(abs(a - b) for a, b in zip(corner, CARD_RGB, strict=True)) <= 3  # type: ignore[arg-type]
     # Grey in the middle where the cure did not reach, plainly red where it did.
     assert (red - green < 45) is (picture.drawn.grey_percent > 0)
+
+
+@pytest.mark.parametrize("picture", [p for p in PICTURES if isinstance(p.drawn, SlicePicture)])
+def test_the_program_reads_off_the_slice_what_was_drawn(picture) -> None:  # type: ignore[no-untyped-def]
+    with Image.open(ASSETS / "demonstration" / picture.file) as image:
+        rgba, (wide, high) = image.convert("RGBA").tobytes(), image.size
+    lines = [
+        measure(
+            rgba, wide, high, (x * wide, 0.2 * high), (x * wide, 0.97 * high), picture.neutral_rgb
+        )
+        for x in (0.35, 0.5, 0.65)
+    ]
+    grey = mean(line.grey_percent or 0.0 for line in lines)
+    assert all(line.known for line in lines)
+    # The bounds between grey and pale are drawn soft, and uneven as meat has them.
+    assert grey == pytest.approx(picture.drawn.grey_percent, abs=6.0)
 
 
 def test_a_demonstration_is_plain_data() -> None:
