@@ -75,7 +75,7 @@ def hours_to_chill(
     """
     positive("weight of the brine", brine_g, "g")
     between("salt", salt_percent, 0.0, 26.4, "%")
-    positive("density of the brine", density_kg_m3, "kg/m³")
+    between("density of the brine", density_kg_m3, 900.0, 1300.0, "kg/m³")
     between("temperature of the brine", start_c, -20.0, 105.0, "°C")
     checked_temperature("temperature of the refrigerator", fridge_c)
     checked_temperature("temperature wanted", target_c)

@@ -1,13 +1,19 @@
 """Cooling cooked meat in time: the two stages, with the plain and the cured limit."""
 
 from collections.abc import Sequence
-from math import isfinite
 from typing import Literal
 
 from attrs import frozen
 
 from app.cure.working import Working
-from app.heat.core_log import Reading, celsius, checked_log, checked_temperature, clock_words
+from app.heat.core_log import (
+    Reading,
+    celsius,
+    checked_log,
+    checked_minutes,
+    checked_temperature,
+    clock_words,
+)
 from app.transport.checks import not_negative
 
 State = Literal["not_begun", "running", "passed", "failed", "unknown"]
@@ -167,8 +173,7 @@ def cooling_clocks(
     """
     limit, why = cooling_limit(ingoing_ppm, ascorbate_ppm)
     readings = checked_log(log)
-    if not isfinite(now_min):
-        raise ValueError(f"Now must be a number of minutes; {now_min} was given.")
+    checked_minutes("time now", now_min)
     if readings and now_min < readings[-1][0]:
         raise ValueError(
             f"Now ({now_min:g} min) must not lie before the last reading ({readings[-1][0]:g} min)."

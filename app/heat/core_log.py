@@ -33,11 +33,17 @@ def checked_temperature(what: str, temperature_c: float) -> float:
     return temperature_c
 
 
+def checked_minutes(what: str, minutes: float) -> float:
+    """The time itself, if it is a sensible number; before the beginning is less than nought."""
+    if not abs(minutes) <= 1e8:
+        raise ValueError(f"The {what} must be a number of minutes; {minutes} was given.")
+    return minutes
+
+
 def checked_log(log: Sequence[Reading]) -> tuple[Reading, ...]:
     """The log itself, if its times rise and its temperatures can be."""
     for minutes, core_c in log:
-        if not isfinite(minutes):
-            raise ValueError(f"The time of a reading must be a number; {minutes} was given.")
+        checked_minutes("time of a reading", minutes)
         checked_temperature("core temperature", core_c)
     for (earlier, _), (later, _) in pairwise(log):
         if later <= earlier:

@@ -6,7 +6,7 @@ from attrs import frozen
 
 from app.cure.working import Working
 from app.heat.core_log import Reading, checked_log, checked_temperature, clock_words
-from app.transport.checks import between
+from app.transport.checks import between, not_negative
 from app.transport.diffusivity import Range
 
 HOT_C = 60.0
@@ -107,6 +107,8 @@ def core_after(first: Reading, second: Reading, minutes: float, around_c: float)
     78.5
     """
     (t1, c1), (t2, c2) = checked_log([first, second])
+    not_negative("time after the second reading", minutes, "min")
+    checked_temperature("temperature around the cooler", around_c)
     if not around_c < min(c1, c2):
         raise ValueError("The cooler must stand somewhere cooler than the meat.")
     pace = log((c1 - around_c) / (c2 - around_c)) / (t2 - t1)

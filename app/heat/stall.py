@@ -7,7 +7,13 @@ from statistics import median
 from attrs import frozen
 
 from app.cure.working import Working
-from app.heat.core_log import Reading, checked_log, checked_temperature, clock_words
+from app.heat.core_log import (
+    Reading,
+    checked_log,
+    checked_minutes,
+    checked_temperature,
+    clock_words,
+)
 from app.transport.diffusivity import Range
 
 BY_FEEL = "By feel, not by time: it is done when the probe goes in soft all over."
@@ -179,6 +185,7 @@ def finish_range(core_c: float, past: Sequence[PastCook]) -> Finish:
 
 def _left(core_c: float, cook: PastCook) -> float | None:
     """Minutes from the last time a past core rose through a temperature until it was done."""
+    checked_minutes("time a past batch was done", cook.done_min)
     passed = None
     for (t0, c0), (t1, c1) in pairwise(checked_log(cook.log)):
         if c0 <= core_c < c1 or (c0 < core_c == c1):

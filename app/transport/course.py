@@ -13,7 +13,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
-from app.transport.checks import not_negative, positive
+from app.transport.checks import bath_ratio, between, not_negative, positive
 from app.transport.diffusivity import ACTIVATION_KJ_MOL
 
 Shape = Literal["slab", "round"]
@@ -62,7 +62,9 @@ class Solute:
 
     def __attrs_post_init__(self) -> None:
         positive(f"diffusivity of {self.name}", self.diffusivity_m2_s, "m²/s")
-        not_negative(f"energy of activation of {self.name}", self.activation_kj_mol, "kJ/mol")
+        between(
+            f"energy of activation of {self.name}", self.activation_kj_mol, 0.0, 200.0, "kJ/mol"
+        )
 
 
 @frozen
@@ -77,8 +79,7 @@ class Bath:
     concentrations: Mapping[str, float] = field(factory=dict)
 
     def __attrs_post_init__(self) -> None:
-        if not self.ratio > 0.0:
-            raise ValueError(f"The bath ratio must be more than 0; {self.ratio} was given.")
+        bath_ratio(self.ratio)
         for name, value in self.concentrations.items():
             not_negative(f"concentration of {name} in the bath", value)
 

@@ -11,6 +11,8 @@ a half-infinite body holds to one part in 10¹⁴; above it a dozen terms of the
 from functools import lru_cache
 from math import atan, cos, erfc, exp, inf, pi, sqrt
 
+from app.transport.checks import bath_ratio
+
 _MEET = 0.03
 _TERMS = 12
 
@@ -93,8 +95,7 @@ def concentration(fo: float, alpha: float = inf, place: float = 0.0) -> float:
 def _check(fo: float, alpha: float) -> None:
     if not 0.0 <= fo < inf:
         raise ValueError(f"The time D·t/a² must be 0 or more; {fo} was given.")
-    if not alpha > 0.0:
-        raise ValueError(f"The bath ratio must be more than 0; {alpha} was given.")
+    bath_ratio(alpha)
 
 
 @lru_cache(maxsize=64)

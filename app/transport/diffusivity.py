@@ -4,7 +4,7 @@ from math import exp, isfinite
 
 from attrs import frozen
 
-from app.transport.checks import between, not_negative, positive
+from app.transport.checks import between, positive
 
 REFERENCE_C = 4.0
 """Temperature the diffusivities below are given at [°C]: a home refrigerator."""
@@ -53,12 +53,12 @@ class Diffusivity:
 
     def __attrs_post_init__(self) -> None:
         positive("low diffusivity", self.low_m2_s, "m²/s")
-        if not self.low_m2_s <= self.likely_m2_s <= self.high_m2_s < float("inf"):
+        if not self.low_m2_s <= self.likely_m2_s <= self.high_m2_s <= 1.0:
             raise ValueError(
                 "Diffusivity must rise from low over likely to high; "
                 f"{self.low_m2_s}, {self.likely_m2_s}, {self.high_m2_s} was given."
             )
-        not_negative("energy of activation", self.activation_kj_mol, "kJ/mol")
+        between("energy of activation", self.activation_kj_mol, 0.0, 200.0, "kJ/mol")
 
     @property
     def slow_to_fast(self) -> tuple[float, float, float]:
@@ -114,7 +114,7 @@ def temperature_factor(temperature_c: float, activation_kj_mol: float = ACTIVATI
 
     Raises
     ------
-    ValueError : the temperature is outside -15 to 60 °C, or the energy is negative
+    ValueError : the temperature is outside -15 to 60 °C, or the energy outside 0 to 200
 
     Notes
     -----
@@ -133,6 +133,6 @@ def temperature_factor(temperature_c: float, activation_kj_mol: float = ACTIVATI
     if not isfinite(temperature_c):
         raise ValueError(f"The temperature must be a number in °C; {temperature_c} was given.")
     between("temperature of the meat", temperature_c, -15.0, 60.0, "°C")
-    not_negative("energy of activation", activation_kj_mol, "kJ/mol")
+    between("energy of activation", activation_kj_mol, 0.0, 200.0, "kJ/mol")
     per_kelvin = activation_kj_mol * 1000.0 / _GAS_J_MOL_K
     return exp(-per_kelvin * (1.0 / (temperature_c + _KELVIN) - 1.0 / (REFERENCE_C + _KELVIN)))

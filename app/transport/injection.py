@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from app.transport.brining import MEAT_WATER, NITRITE, SALT
-from app.transport.checks import between, not_negative, positive
+from app.transport.checks import between, not_negative
 from app.transport.course import Piece, Profile, volume
 
 
@@ -79,7 +79,7 @@ def _bands(
     deep = piece.path_mm if piece.shape == "round" else piece.thickness_mm
     if not rows_mm:
         return (0.0, deep), (True,)
-    positive("width of the wetted band", spread_mm, "mm")
+    between("width of the wetted band", spread_mm, 1.0, 200.0, "mm")
     bands = []
     for row in rows_mm:
         between("depth of a needle's row", row, 0.0, deep, "mm")

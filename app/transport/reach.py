@@ -9,7 +9,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from math import exp, inf, log
 
-from app.transport import crank
+from app.transport import checks, crank
 from app.transport.course import Piece, Profile, Shape
 from app.transport.solver import advance, grid
 
@@ -56,8 +56,8 @@ def level_at(shape: Shape, fo: float, bath_ratio: float = inf, place: float = 0.
 
 @lru_cache(maxsize=256)
 def _round_profile(fo: float, bath_ratio: float) -> Profile:
-    if not bath_ratio > 0.0:
-        raise ValueError(f"The bath ratio must be more than 0; {bath_ratio} was given.")
+    checks.bath_ratio(bath_ratio)
+    checks.not_negative("time D·t/a²", fo)
     cells = grid(_UNIT_ROUND, _ROUND_CELLS)
     # Filled so that meat and bath end at 1.
     bath = 1.0 if bath_ratio == inf else (1.0 + bath_ratio) / bath_ratio

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from app.cure.working import Working
 from app.transport.brining import MEAT_WATER, SALT, cover_bath, salt_per_water, salt_percent
-from app.transport.checks import not_negative, positive
+from app.transport.checks import between, not_negative, positive
 from app.transport.course import Bath, Profile, Solute, Stage
 from app.transport.diffusion import simulate
 from app.transport.diffusivity import SALT as SALT_MOVES
@@ -212,8 +212,7 @@ def soak_needed(
     `app.transport.diffusion.simulate`; diffusivities as `app.transport.diffusivity.SALT` says.
     """
     positive("salt wanted", wanted_percent, "%")
-    positive("time until the water is changed", change_every_hours, "h")
-    positive("longest soak", longest_hours, "h")
+    _check_changes(longest_hours, change_every_hours)
     water = cover_bath(meat_g, water_g, 0.0, meat_water=meat_water)
     goal = salt_per_water(wanted_percent, meat_water)
     found: list[float | None] = []
@@ -269,15 +268,14 @@ def soak_stages(
 
     Raises
     ------
-    ValueError : the hours are negative or the time until a change is not above 0
+    ValueError : the hours are not 0 to 240, or the time until a change not 0.5 to 240
 
     Examples
     --------
     >>> [s.hours for s in soak_stages(10.0, cover_bath(5000, 8000, 0.0))]
     [4.0, 4.0, 2.0]
     """
-    not_negative("time of the soak", hours, "h")
-    positive("time until the water is changed", change_every_hours, "h")
+    _check_changes(hours, change_every_hours)
     fillings = _waters(hours, change_every_hours)
     return tuple(
         Stage(
@@ -288,6 +286,12 @@ def soak_stages(
         )
         for i in range(fillings)
     )
+
+
+def _check_changes(hours: float, change_every_hours: float) -> None:
+    """Ten days and half an hour: beyond them it is not a soak, and would take long to work out."""
+    between("time of the soak", hours, 0.0, 240.0, "h")
+    between("time until the water is changed", change_every_hours, 0.5, 240.0, "h")
 
 
 def _hours_until(

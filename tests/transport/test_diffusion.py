@@ -287,3 +287,23 @@ def test_cells_fill_the_piece() -> None:
         assert all(a < b for a, b in pairwise(edges))
         whole = piece.path_mm if piece.shape == "round" else piece.thickness_mm
         assert edges[-1] == pytest.approx(whole)
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: uptake_fraction(1e300, 1.0, D),
+        lambda: uptake_fraction(50.0, 1e300, D),
+        lambda: uptake_fraction(1e-300, 1.0, D),
+        lambda: centre_fraction(50.0, 1.0, 1e300),
+        lambda: centre_fraction(50.0, 1.0, D, bath_ratio=1e-300),
+        lambda: centre_fraction(50.0, 1.0, D, bath_ratio=1e300),
+        lambda: Solute("salt", D, 1e6),
+        lambda: Stage("cure", 1e300),
+    ],
+)
+def test_numbers_no_kitchen_has_are_refused_before_they_overflow(
+    call: Callable[[], object],
+) -> None:
+    with pytest.raises(ValueError, match=r"must be"):
+        call()

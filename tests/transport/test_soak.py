@@ -38,11 +38,11 @@ def test_more_changes_of_water_take_no_longer() -> None:
 
 
 @settings(max_examples=15)
-@given(st.floats(1.0, 5.0), st.floats(1.0, 5.0))
+@given(st.floats(1.5, 5.0), st.floats(1.5, 5.0))
 def test_less_salt_wanted_never_takes_fewer_hours(one: float, other: float) -> None:
     low, high = sorted((one, other))
-    longer = soak.soak_needed(SALTY, low, 5000, 10000, longest_hours=400.0).hours
-    shorter = soak.soak_needed(SALTY, high, 5000, 10000, longest_hours=400.0).hours
+    longer = soak.soak_needed(SALTY, low, 5000, 12000, longest_hours=240.0).hours
+    shorter = soak.soak_needed(SALTY, high, 5000, 12000, longest_hours=240.0).hours
     assert longer is not None
     assert shorter is not None
     assert shorter.likely <= longer.likely + 0.03
@@ -93,7 +93,7 @@ def test_salt_is_told_outside_inside_and_on_average() -> None:
         ({"meat_g": -1.0}, "meat"),
         ({"water_g": 0.0}, "water"),
         ({"change_every_hours": 0.0}, "changed"),
-        ({"longest_hours": float("inf")}, "longest soak"),
+        ({"longest_hours": float("inf")}, "time of the soak"),
         ({"temperature_c": 99.0}, "temperature"),
     ],
 )
@@ -106,4 +106,4 @@ def test_impossible_soaks_are_refused(change: dict[str, float], word: str) -> No
     with pytest.raises(ValueError, match="time of the soak"):
         soak.soak_stages(-1.0, WATER)
     with pytest.raises(ValueError, match="changed"):
-        soak.soak_stages(1.0, WATER, 0.0)
+        soak.soak_stages(1.0, WATER, 1e-300)
