@@ -2,7 +2,8 @@
 
 from attrs import evolve
 
-from app.colour.face import BOARD, GAP, NAMES, CutFace
+from app.colour.cell_classes import BOARD, GAP, NAMES
+from app.colour.face import CutFace
 
 
 def shares_of(classes: bytes) -> dict[str, float]:
@@ -32,7 +33,7 @@ def mended(face: CutFace, x: float, y: float, radius_px: float, to: int) -> CutF
     face : a measured face with its classes
     x, y : the touch [px]
     radius_px : how far it reaches [px]; at least the cell under it is changed
-    to : class number, 0 board to 6 gap (`app.colour.face`)
+    to : class number, 0 board to 6 gap (`app.colour.cell_classes`)
 
     Returns
     -------

@@ -1,6 +1,6 @@
 import pytest
 
-from app.colour import face
+from app.colour.cell_classes import CURED
 from app.colour.cure_line import measure_face
 from app.colour.mending import mended, shares_of
 from tests.colour.flat import DULL, PINK, WHITE, framed, stripes
@@ -70,7 +70,7 @@ def test_one_tone_without_white_is_not_guessed() -> None:
 def test_a_touch_mends_the_class_under_it() -> None:
     found = measure_face(*a_slice(), NEUTRAL)
     assert found.grey_percent is not None
-    better = mended(found, 140.0, 100.0, 20.0, face.CURED)
+    better = mended(found, 140.0, 100.0, 20.0, CURED)
     assert better.grey_percent is not None
     assert better.grey_percent < found.grey_percent
     assert sum(better.shares.values()) == pytest.approx(100)
@@ -78,7 +78,7 @@ def test_a_touch_mends_the_class_under_it() -> None:
 
 def test_mending_refuses_no_face_and_no_class() -> None:
     with pytest.raises(ValueError, match="not measured"):
-        mended(measure_face(bytes(40000), 100, 100), 1, 1, 1, face.CURED)
+        mended(measure_face(bytes(40000), 100, 100), 1, 1, 1, CURED)
     with pytest.raises(ValueError, match="class"):
         mended(measure_face(*a_slice(), NEUTRAL), 1, 1, 1, 9)
     with pytest.raises(ValueError, match="Nothing"):

@@ -53,10 +53,12 @@ def test_an_unfit_patch_says_why(patch: white_point.Rgb, trouble: str) -> None:
 
 def test_a_lamp_whose_red_is_blown_out_is_reckoned_and_unsure() -> None:
     # A black body at 3200 K relative to daylight: linear 1, 0.560, 0.200 (computed, Planck).
-    whole = white_point.from_neutral(
-        tuple(lab.from_linear(0.9 * c) for c in (1.0, 0.560, 0.200))  # type: ignore[arg-type]
-    )
-    cut = white_point.from_neutral((255.0, *(lab.from_linear(0.9 * c) for c in (0.560, 0.200))))
+    lamp = (1.0, 0.560, 0.200)
+    red, green, blue = (lab.from_linear(0.8 * c) for c in lamp)
+    whole = white_point.from_neutral((red, green, blue))
+    red, green, blue = (lab.from_linear(1.2 * c) for c in lamp)
+    cut = white_point.from_neutral((red, green, blue))
+    assert red == 255
     assert whole.sure
     assert not cut.sure
     assert cut.gains[0] == pytest.approx(whole.gains[0], rel=0.03)

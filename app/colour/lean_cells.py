@@ -1,0 +1,103 @@
+"""Cured, pale and grey cells among the lean of a cut face."""
+
+from statistics import median
+
+from app.colour.cell_classes import CURED, GREY, PALE
+from app.colour.outline import Field
+from app.colour.tone import Levels
+
+_NOISY = 0.17  # faintest pink above which tones are smoothed more
+
+
+def clean_cells(field: Field, lean: list[int], classes: bytearray, margin: int) -> list[int]:
+    """Lean cells with nothing else nearby, so that their tone is their own."""
+    layers = [[i for i in lean if all(classes[j] == GREY for j in field.beside(i))]]
+    for _ in range(margin - 1):
+        kept = set(layers[-1])
+        layers.append([i for i in layers[-1] if all(j in kept for j in field.beside(i))])
+    for layer in reversed(layers):
+        if len(layer) > 0.15 * len(lean):
+            return layer
+    return layers[0]
+
+
+def tone_noise(field: Field, clean: list[int], ends: Levels) -> float:
+    """Usual difference of clean cells two apart, of the way from grey to cured."""
+    own = set(clean)
+    steps = [
+        abs(ends.turned(field.s[i]) - ends.turned(field.s[i + 2])) for i in clean if i + 2 in own
+    ]
+    return median(steps) if len(steps) > 10 else 0.1
+
+
+def mark_cured(
+    field: Field,
+    lean: list[int],
+    clean: set[int],
+    ends: Levels,
+    faint: float,
+    blurred: bool,
+    classes: bytearray,
+) -> None:
+    """Class each lean cell by its own and its neighbours' clean tones."""
+    if not ends.two:
+        only = {"cured": CURED, "pale": PALE}.get(ends.kind, GREY)
+        for i in lean:
+            classes[i] = only
+        return
+    turned: dict[int, float] = {}
+    for i in lean:
+        near = [field.s[j] for j in (i, *field.beside(i)) if j in clean]
+        if near:
+            turned[i] = ends.turned(median(near))
+    waiting = [i for i in lean if i not in turned]
+    for _ in range(6):
+        rest = []
+        for i in waiting:
+            near = [turned[j] for j in field.beside(i) if j in turned]
+            if near:
+                turned[i] = sum(near) / len(near)
+            else:
+                rest.append(i)
+        waiting = rest
+    for _ in range(1 if faint < _NOISY else 3 if faint < 2 * _NOISY else 5):
+        turned = _smoothed(field, turned)
+    for i in lean:
+        t = turned.get(i, ends.turned(field.s[i]))
+        classes[i] = GREY if t < faint else CURED if t > 1.0 - faint else PALE
+    _sharpen(field, lean, turned, blurred, classes)
+    _without_specks(field, lean, classes)
+
+
+def _smoothed(field: Field, turned: dict[int, float]) -> dict[int, float]:
+    """Each cell the median of itself and the cells beside it, which keeps bounds sharp."""
+    return {
+        i: median([t, *(turned[j] for j in field.beside(i) if j in turned)])
+        for i, t in turned.items()
+    }
+
+
+def _sharpen(
+    field: Field, lean: list[int], turned: dict[int, float], blurred: bool, classes: bytearray
+) -> None:
+    """Divide pale strips too narrow to be told from a blurred bound."""
+    before = bytes(classes)
+    for i in lean:
+        if before[i] != PALE:
+            continue
+        around = {before[j] for j in field.beside(i)}
+        if blurred:
+            around |= {before[k] for j in field.beside(i) for k in field.beside(j)}
+        if CURED in around and GREY in around:
+            classes[i] = CURED if turned.get(i, 0.5) > 0.5 else GREY
+
+
+def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:
+    """Pale cells standing alone take the class of the cells around them."""
+    before = bytes(classes)
+    for i in lean:
+        if before[i] == PALE:
+            near = [before[j] for j in field.beside(i)]
+            cured, grey = near.count(CURED), near.count(GREY)
+            if near.count(PALE) <= 1 and cured != grey:
+                classes[i] = CURED if cured > grey else GREY
