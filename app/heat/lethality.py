@@ -108,7 +108,8 @@ def minutes_for_target(core_c: float) -> float:
         return float("inf")
     if row >= AT_ONCE_F:
         return 0.0
-    beyond = max(temperature_f - row, 0.0)
+    # Within the printing's rounding the row itself is meant, on either side of it.
+    beyond = max(temperature_f - row - _PRINTED_F, 0.0)
     seconds = TABLE_S[row] * _falling(beyond)
     return max(seconds, TABLE_S.get(row + 1, 0)) / 60.0
 
