@@ -13,7 +13,14 @@ from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
 from app.store.damage import told
-from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage, from_json
+from app.store.log_storage import (
+    JournalFiles,
+    KeyedTable,
+    LogDatabase,
+    LogStorage,
+    from_json,
+    to_json,
+)
 from app.store.records_log import Change, read_log
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 
@@ -144,17 +151,21 @@ class Shelf:
         # Made on the spot: TinyDB would keep one for each batch ever looked at.
         return KeyedTable(self._storage, name, cache_size=0)
 
-    def _save(self, table: str, key: str, record: Any, kind: type) -> None:
-        if (table, key) in self._refused:
-            line = self._storage.drawer(table).get(key)
-            if line is not None and _is_newer(line, kind):
-                raise NewerRecord(
-                    "This was written by a later version of the program and is kept untouched. "
-                    "Update the program to change it."
-                )
+    def _writable(self, table: str, key: str, record: Any, kind: type) -> dict[str, Any]:
+        """The record's document; refused when it would cover a newer one or not read again."""
+        line = self._storage.drawer(table).get(key)
+        # One read before is known to be ours; the others are looked at.
+        if line is not None and (table, key) not in self._read and _is_newer(line, kind):
+            raise NewerRecord(
+                "This was written by a later version of the program and is kept untouched. "
+                "Update the program to change it."
+            )
         document = document_of(record)
-        record_of(document, kind)  # what could not be read again is refused before it is written
-        self._table(table).put(key, document)
+        record_of(document, kind)
+        return document
+
+    def _save(self, table: str, key: str, record: Any, kind: type) -> None:
+        self._table(table).put(key, self._writable(table, key, record, kind))
         self._refused.discard((table, key))
         self._read[table, key] = record
         if self._storage.is_far_too_long():
@@ -212,6 +223,36 @@ class Shelf:
         self._save(_table_of(photo.batch_id), _PHOTO + photo.id, photo, Photo)
         if self._where is not None:
             self._where[photo.id] = photo.batch_id
+
+    def save_all(
+        self,
+        batches: tuple[Batch, ...],
+        entries: tuple[Entry, ...],
+        photos: tuple[Photo, ...],
+        kit: Kit | None = None,
+    ) -> None:
+        """Save many records together: after this, all are there or none. Deleted ones return."""
+        placed: list[tuple[str, str, Any, type]] = [
+            *((_table_of(one.id), _HEADER, one, Batch) for one in batches),
+            *((_table_of(one.batch_id), _ENTRY + one.id, one, Entry) for one in entries),
+            *((_table_of(one.batch_id), _PHOTO + one.id, one, Photo) for one in photos),
+        ]
+        if kit is not None:
+            placed.append((_DESK, "kit", kit, Kit))
+        changes = [
+            Change(table, key, to_json(self._writable(table, key, record, kind)))
+            for table, key, record, kind in placed
+        ]
+        for one in batches:
+            if _GONE in self._storage.drawer(_table_of(one.id)):
+                changes.append(Change(_table_of(one.id), _GONE, b""))
+        self._storage.make(changes)
+        for table, key, record, _ in placed:
+            self._refused.discard((table, key))
+            if table != _DESK:
+                self._read[table, key] = record
+        self._kit = kit or self._kit
+        self._batches = self._where = None
 
     def photo(self, photo_id: str) -> Photo | None:
         """What is known of one photo, whichever batch it belongs to."""

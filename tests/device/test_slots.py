@@ -1,0 +1,113 @@
+"""Whatever moment the power goes, the log is the old one or the new one, whole."""
+
+import asyncio
+
+import pytest
+
+from app.device.device import MemoryFiles
+from app.device.parts import StorageFull
+from app.device.slots import HEADER_BYTES, JournalFile, MemorySlot, header, turn_of
+
+
+class PowerGone(Exception):
+    """The device stopped in the middle of a write."""
+
+
+class FailingSlot(MemorySlot):
+    """Lets a shared number of written bytes and acts pass, then stops in the middle."""
+
+    def __init__(self, content: bytes, left: list[int]) -> None:
+        super().__init__(content)
+        self.left = left
+
+    def _spend(self, cost: int) -> int:
+        passed = min(cost, self.left[0])
+        self.left[0] -= cost
+        return passed
+
+    def write(self, content: bytes, at: int) -> None:
+        passed = self._spend(len(content))
+        if passed > 0:
+            super().write(content[:passed], at)
+        if self.left[0] < 0:
+            raise PowerGone
+
+    def truncate(self, size: int) -> None:
+        if self._spend(1) < 1:
+            raise PowerGone
+        super().truncate(size)
+
+
+def opened(first: MemorySlot, second: MemorySlot) -> JournalFile:
+    file = JournalFile()
+    file.open_slots(first, second)
+    return file
+
+
+def test_what_is_appended_is_read_after_opening_again() -> None:
+    files = MemoryFiles()
+    asyncio.run(files.open())
+    files.append(b"one")
+    files.append(b"two")
+    asyncio.run(files.open())
+    assert (files.read_all(), files.length) == (b"onetwo", 6)
+    files.truncate(3)
+    asyncio.run(files.open())
+    assert files.read_all() == b"one"
+
+
+def test_replacing_again_and_again_keeps_the_last() -> None:
+    files = MemoryFiles.holding(b"first")
+    for content in (b"second", b"", b"a longer third"):
+        files.replace(content)
+        files.append(b"+")
+        asyncio.run(files.open())
+        assert files.read_all() == content + b"+"
+
+
+def test_replacing_stopped_at_every_point_leaves_old_or_new() -> None:
+    old, new = b"old " * 10, b"new " * 12
+    seen = set()
+    for budget in range(len(new) + 3 * HEADER_BYTES + 4):
+        left = [budget]
+        first, second = FailingSlot(header(1) + old, left), FailingSlot(b"", left)
+        file = opened(first, second)
+        try:
+            file.replace(new)
+        except PowerGone:
+            pass
+        again = opened(MemorySlot(bytes(first.content)), MemorySlot(bytes(second.content)))
+        assert again.read_all() in (old, new)
+        seen.add(again.read_all())
+    assert seen == {old, new}
+
+
+def test_a_damaged_header_does_not_take_the_log_with_it() -> None:
+    first = MemorySlot(header(1) + b"the log")
+    first.content[5] ^= 1
+    assert opened(first, MemorySlot()).read_all() == b"the log"
+    assert turn_of(bytes(first.content)) == 1
+
+
+def test_full_device_leaves_the_log_as_it_was() -> None:
+    first, second = MemorySlot(room=HEADER_BYTES + 5), MemorySlot(room=HEADER_BYTES + 5)
+    file = opened(first, second)
+    file.append(b"12345")
+    with pytest.raises(StorageFull):
+        file.append(b"6")
+    with pytest.raises(StorageFull):
+        file.replace(b"too long for it")
+    assert file.read_all() == opened(first, second).read_all() == b"12345"
+
+
+@pytest.mark.parametrize("length", [-1, 6])
+def test_cutting_beyond_the_log_is_refused(length: int) -> None:
+    with pytest.raises(ValueError, match="cannot be cut"):
+        MemoryFiles.holding(b"12345").truncate(length)
+
+
+def test_a_closed_file_says_that_it_is_closed() -> None:
+    files = MemoryFiles.holding(b"1")
+    files.close()
+    with pytest.raises(RuntimeError, match="not open"):
+        files.append(b"2")
