@@ -131,6 +131,8 @@ def _spread(
             l1, u1, v1 = means[near]
             colour = hypot(u1 - u0, v1 - v0)
             darker = l0 - l1
+            # Very strong colours change with light, since the dimmest channel drowns in noise.
+            colour -= 0.06 * max(0.0, hypot(u0, v0) - 1.0)
             # Every region with one colour of the board, lighter or darker by no more than
             # shade; a stronger shade must match the colour better.
             if (colour < _LIKE_BOARD and -0.3 < darker < 0.35) or (

@@ -63,7 +63,7 @@ def white_by_fat(fat: list[Triple]) -> WhitePoint | None:
     if len(fat) < _LEAST_FAT_PLACES:
         return None
     red, green, blue = (median(light[k] for light in fat) for k in range(3))
-    white = from_light((red / _CREAM[0], green, blue * _CREAM[1]), sure=False)
+    white = from_light((red / _CREAM[0], green, blue * _CREAM[1]), by_fat=True)
     return white if white.known else None
 
 
@@ -116,4 +116,4 @@ def remark(ends: Levels, white: WhitePoint | None) -> str:
         return HALF_SURE
     if white is None:
         return TWO_WITHOUT_WHITE
-    return "" if white.sure else JUDGED_BY_FAT if not white.says else white.says
+    return JUDGED_BY_FAT if white.by_fat else white.says

@@ -257,7 +257,8 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     if white is None or not white.sure:
         # A few places of another tone prove nothing while the hue cannot be trusted.
         above = sum(1 for s in values if s > 0.5 * (low + high)) / len(values)
-        if not _MINOR < above < 1.0 - _MINOR:
+        reckoned = white is not None and not white.by_fat
+        if not reckoned and not _MINOR < above < 1.0 - _MINOR:
             main = vivid if above > 0.5 else dull
             middle = high if above > 0.5 else low
             return _one_level(middle, kind_of(main), within, redness(main))

@@ -45,7 +45,7 @@ class WhitePoint:
 
     `gains` bring linear red, green and blue to what daylight would have given, green kept;
     `trouble` names what makes the patch unfit, in which case the gains are all 1; `sure` is
-    false where part of the white had to be reckoned.
+    false where part of the white had to be reckoned, `by_fat` true where fat was taken for it.
     """
 
     gains: Triple
@@ -53,6 +53,7 @@ class WhitePoint:
     trouble: Trouble | None
     says: str
     sure: bool = True
+    by_fat: bool = False
 
     @property
     def known(self) -> bool:
@@ -146,13 +147,13 @@ def from_neutral(neutral_rgb: Rgb) -> WhitePoint:
     return from_light((red, green, blue))
 
 
-def from_light(neutral: Triple, sure: bool = True) -> WhitePoint:
+def from_light(neutral: Triple, by_fat: bool = False) -> WhitePoint:
     """The light from the linear light of something neutral.
 
     Parameters
     ----------
     neutral : linear red, green, blue [0-1]
-    sure : whether the thing was said to be neutral, not only taken for it
+    by_fat : whether it is only the slice's own fat, its cream taken out
 
     Returns
     -------
@@ -166,7 +167,9 @@ def from_light(neutral: Triple, sure: bool = True) -> WhitePoint:
     red, green, blue = neutral[0], neutral[1], max(neutral[2], 1e-4)
     if green < 0.0005 or red <= 0.0:
         return WhitePoint((1.0, 1.0, 1.0), (1.0, 1.0, 1.0), "too dark", "Too dark to read.")
-    return WhitePoint((green / red, 1.0, green / blue), (red, green, blue), None, "", sure)
+    return WhitePoint(
+        (green / red, 1.0, green / blue), (red, green, blue), None, "", not by_fat, by_fat
+    )
 
 
 def _from_green_and_blue(green: float, blue: float) -> WhitePoint:
