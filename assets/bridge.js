@@ -10,10 +10,11 @@
 //   share              ask, name, mime, content -> {value}
 //   notify             title, body
 //   badge              count                         0 takes it away
-//   download           name, mime, content (bytes)
+//   download           name, mime, content           bytes, or a file of the private files
 //   ask-update, take-update                          answered by boot/page.js
 // Page to Python:
 //   photo              file                          one for each picture chosen
+//   file               file                          one for each other file chosen
 //   controlled         value                         a service worker took charge of the page
 //   update-waiting                                   told by boot/page.js
 // The first screen's "ready" goes by the worker's own brinewrightReady().
@@ -93,7 +94,7 @@
     channel.postMessage({ kind: "controlled", value: true }),
   );
 
-  // A chosen photo goes to Python as the file itself, not through the client, which would copy
+  // A chosen file goes to Python as the file itself, not through the client, which would copy
   // its bytes several times. The marker ".brinewright-camera" in `accept` opens the camera.
   const click = HTMLInputElement.prototype.click;
   HTMLInputElement.prototype.click = function () {
@@ -102,13 +103,12 @@
         this.accept = "image/*";
         this.capture = "environment";
       }
-      if (this.accept.startsWith("image")) {
-        const chosen = () => {
-          for (const file of this.files) channel.postMessage({ kind: "photo", file });
-        };
-        // First, before the client takes the files away from the input.
-        this.addEventListener("change", chosen, { once: true, capture: true });
-      }
+      const kind = this.accept.startsWith("image") ? "photo" : "file";
+      const chosen = () => {
+        for (const file of this.files) channel.postMessage({ kind, file });
+      };
+      // First, before the client takes the files away from the input.
+      this.addEventListener("change", chosen, { once: true, capture: true });
     }
     return click.call(this);
   };

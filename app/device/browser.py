@@ -6,10 +6,12 @@ from typing import Any
 
 from app.device.browser_channel import PageChannel
 from app.device.browser_files import BrowserFiles
+from app.device.browser_handout import begin_handout
 from app.device.browser_images import BrowserImages
 from app.device.browser_photos import BrowserPhotos
 from app.device.device import Device
 from app.device.parts import Callback, Health
+from app.device.passing_files import OutFile
 
 
 class BrowserClock:
@@ -28,6 +30,10 @@ class BrowserClock:
         return str(js.Intl.DateTimeFormat.new().resolvedOptions().timeZone or "")
 
 
+def _named(data: Any) -> tuple[str, Any]:
+    return str(data.file.name), data.file
+
+
 class BrowserDevice(Device):
     """The parts of a browser, each with its half on the page where it needs one."""
 
@@ -39,7 +45,9 @@ class BrowserDevice(Device):
         super().__init__(BrowserClock(), self._files, self._photos, BrowserImages())
         self._channel = channel
         self._chosen: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
-        channel.on("photo", lambda data: self._chosen.put_nowait((str(data.file.name), data.file)))
+        self._files_chosen: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
+        channel.on("photo", lambda data: self._chosen.put_nowait(_named(data)))
+        channel.on("file", lambda data: self._files_chosen.put_nowait(_named(data)))
         channel.on("controlled", lambda data: self._control(bool(data.value)))
 
     def _control(self, controlled: bool) -> None:
@@ -53,6 +61,12 @@ class BrowserDevice(Device):
 
     async def next_photo(self) -> tuple[str, Any]:
         return await self._chosen.get()
+
+    async def next_file(self) -> tuple[str, Any]:
+        return await self._files_chosen.get()
+
+    async def begin_file(self, name: str, mime: str) -> OutFile:
+        return await begin_handout(self._channel, name, mime)
 
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         self._channel.tell("download", name=name, mime=mime, content=content)

@@ -1,9 +1,10 @@
 """A device as the screens see it, and the plainest one: memory, gone when the program ends."""
 
 import time
-from typing import Any, Protocol
+from typing import IO, Any, Protocol
 
 from app.device.parts import Callback, Clock, Health, Images, Photos, check_photo_id
+from app.device.passing_files import CollectedFile, OutFile, reading
 from app.device.slots import JournalFile, MemorySlot
 
 
@@ -56,6 +57,22 @@ class Device:
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         """Give the cook a file to keep outside the program."""
         raise OSError("This device has no place to put a file outside the program.")
+
+    async def begin_file(self, name: str, mime: str) -> OutFile:
+        """Begin a file for the cook, written piece by piece and then handed out whole."""
+        return CollectedFile(lambda content: self.hand_out(content, name, mime))
+
+    async def next_file(self) -> tuple[str, Any]:
+        """The next file other than a photo chosen in the page; read it by `reading(source)`."""
+        raise LookupError("On this device files come from the file chooser.")
+
+    def reading(self, source: Any) -> IO[bytes]:
+        """Chosen bytes, or a file of the page, as a file to read from."""
+        return reading(source)
+
+    async def share(self, content: bytes, name: str, mime: str) -> bool:
+        """Offer a file to other programs of the device; False where it cannot or was declined."""
+        return False
 
     async def health(self) -> Health:
         """Room used and left."""

@@ -16,6 +16,7 @@ from attrs import evolve
 
 from app.device.device import MemoryFiles, MemoryPhotos
 from app.device.parts import StorageFull
+from app.journal.demonstration import demonstration
 from app.journal.records import Kit, Note, OwnSalt
 from app.store.backup import Stopped, Written, write_backup
 from app.store.backup_check import NewerBackup, NotABackup, read_backup
@@ -157,6 +158,22 @@ def test_progress_counts_every_file() -> None:
     assert told == [(n, 5) for n in range(1, 6)]
 
 
+def test_the_demonstration_comes_back_whole() -> None:
+    _, shelf = new_shelf()
+    shown = demonstration(moment())
+    for one in shown.batches:
+        shelf.save_batch(one)
+    for line in shown.entries:
+        shelf.save_entry(line)
+    for known in shown.photos:
+        shelf.save_photo(known)
+    photos = MemoryPhotos()
+    photos.kept = {known.id: (JPEG, JPEG) for known in shown.photos}
+    _, other = new_shelf()
+    put_back(written(shelf, photos), other, MemoryPhotos())
+    assert all_of(other) == all_of(shelf)
+
+
 # Hostile and damaged archives.
 
 
@@ -191,6 +208,13 @@ def adding(name: str, content: bytes = b"x") -> Callable[[dict[str, bytes]], Non
     return lambda files: files.update({name: content})
 
 
+def lacking(name: str) -> Callable[[dict[str, bytes]], None]:
+    def change(files: dict[str, bytes]) -> None:
+        del files[name]
+
+    return change
+
+
 B0 = "batches/b0.json"
 PART = json.loads(zipfile.ZipFile(io.BytesIO(ARCHIVE)).read(B0))
 
@@ -205,10 +229,10 @@ REFUSED: dict[str, tuple[Callable[[dict[str, bytes]], None], str]] = {
     "too large": (adding("batches/z.json", bytes(40_000_000)), "too large"),
     "same but for case": (adding("photos/P0.jpg", JPEG), "twice"),
     "lone photo": (adding("photos/p7.jpg", JPEG), "stands alone"),
-    "no thumbnail": (lambda files: files.pop("photos/p0-thumb.jpg") and None, "stands alone"),
+    "no thumbnail": (lacking("photos/p0-thumb.jpg"), "stands alone"),
     "not a picture": (adding("photos/p0.jpg", b"<script>"), "not a JPEG"),
-    "no manifest": (lambda files: files.pop("manifest.json") and None, "missing"),
-    "no kit": (lambda files: files.pop("kit.json") and None, "missing"),
+    "no manifest": (lacking("manifest.json"), "missing"),
+    "no kit": (lacking("kit.json"), "missing"),
     "newer": (edited("manifest.json", version=2), "later version"),
     "no version": (edited("manifest.json", version="1"), "no version"),
     "foreign": (edited("manifest.json", format="other"), "another program"),

@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 from attrs import evolve
 
-from app.device.device import MemoryFiles, MemorySlot
+from app.device.device import MemoryFiles
 from app.device.parts import StorageFull
+from app.device.slots import MemorySlot
 from app.journal.records import Batch, Entry, Note
 from app.store.records_log import Change, record
 from app.store.shelf import Shelf
