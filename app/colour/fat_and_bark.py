@@ -205,6 +205,18 @@ def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: byt
     edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
     if sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
         return
+    reached = {i for i in edge if classes[i] not in (BARK, BOARD)}
+    waiting = list(reached)
+    for i in waiting:
+        for j in field.beside(i):
+            if mask[j] and j not in reached and classes[j] not in (BARK, BOARD):
+                reached.add(j)
+                waiting.append(j)
+    if len(reached) < 0.3 * len(inside):
+        # The bark is closed all round: whatever can be reached from outside is board.
+        for i in reached:
+            classes[i], mask[i] = BOARD, 0
+        return
     _give_back(field, mask, inside, classes, 6, lambda i, way: any(classes[j] == BARK for j in way))
 
 
