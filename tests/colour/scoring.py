@@ -46,7 +46,7 @@ class Score:
 
 def unknowable(drawn: Drawn, blown: float, classes: int) -> bool:
     """Red or green lost in most of the lean, or one tone alone and no white to judge it by."""
-    no_white = drawn.neutral_rgb is None or max(drawn.neutral_rgb) > 252
+    no_white = drawn.neutral_rgb is None or max(drawn.neutral_rgb) > 250
     return blown > NO_COLOUR_LEFT or (no_white and classes < 2)
 
 
@@ -58,7 +58,7 @@ def score_line(score: Score, drawn: Drawn, rng: np.random.Generator) -> None:
     found = measure(drawn.rgba, *drawn.size, start, end, drawn.neutral_rgb)
     off = None if found.grey_percent is None else abs(found.grey_percent - truth["grey"])
     tones = sum(share > 4 for share in truth.values())
-    what = f"{drawn.about} truth {truth} found {found}"
+    what = f"{drawn.about} neutral {drawn.neutral_rgb} truth {truth} found {found}"
     score.add(off, LINE_WITHIN, unknowable(drawn, drawn.blown(start, end), tones), what)
 
 
@@ -69,7 +69,9 @@ def score_face(score: Score, drawn: Drawn) -> None:
     lean = (drawn.classes >= GREY) & (drawn.classes <= CURED)
     ended = float((drawn.picture[lean][:, :2] >= 253).any(1).mean())
     tones = sum(truth[name] > 4 for name in ("cured", "pale", "grey"))
-    what = f"{drawn.about} truth {truth} found {found.shares} {found.says}"
+    what = (
+        f"{drawn.about} neutral {drawn.neutral_rgb} truth {truth} found {found.shares} {found.says}"
+    )
     score.add(off, FACE_WITHIN, unknowable(drawn, ended, tones), what)
 
 

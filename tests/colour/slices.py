@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from tests.colour.camera import Array, Shot, as_rgba, decode
+from tests.colour.camera import Array, Shot, as_rgba, decode, encode
 
 BARK, FAT, GREY, PALE, CURED, RING = 1, 2, 3, 4, 5, 6
 NAMES = {"bark": BARK, "fat": FAT, "grey": GREY, "pale": PALE, "cured": CURED}
@@ -171,9 +171,10 @@ def _cured(rng: np.random.Generator, depth: Array, u: Array, v: Array) -> tuple[
 def draw(seed: int, longest: int | None = None, shot: Shot | None = None) -> Drawn:
     """A slice of its own for every seed."""
     rng = np.random.default_rng(seed)
-    sizes, often = [300, 420, 600, 900, 1300, 2048], [0.13, 0.2, 0.27, 0.22, 0.13, 0.05]
+    # The shorter side is then 300 px at least.
+    sizes, often = [400, 520, 700, 900, 1300, 2048], [0.15, 0.2, 0.27, 0.22, 0.12, 0.04]
     long_side = longest or int(rng.choice(sizes, p=often))
-    ratio = rng.choice([0.6, 0.75, 1.0])
+    ratio = rng.choice([0.75, 0.75, 1.0])
     h, w = int(long_side * ratio), long_side
     if rng.random() < 0.3:
         h, w = w, h
@@ -275,8 +276,6 @@ def draw(seed: int, longest: int | None = None, shot: Shot | None = None) -> Dra
     if patch is not None:
         neutral = tuple(int(c) for c in picture[patch][2:-2, 2:-2].reshape(-1, 3).mean(0).round())
     else:
-        from tests.colour.camera import encode
-
         grey_card = shot.lit(np.full((1, 3), rng.choice([0.18, 0.4, 0.6])))[0]
         neutral = tuple(int(c) for c in encode(grey_card).round())
     about = f"{kind} {board} {step} band={band:.2f} fat={wanted:.2f} rim={rim:.0f} ring={ring:.0f} "
