@@ -29,7 +29,7 @@ def NowScreen() -> ft.View:
                 *bench_notices(bench),
             ],
             place="/",
-            main=Act("Work out a mix", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
+            main=Act("Mix a cure", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
             side=Act("See an example", bench.load_demonstration)
             if not bench.shown.batches
             else None,

@@ -77,7 +77,7 @@ def main_button(act: Act, *, expand: bool = True) -> ft.FilledButton:
         icon=act.icon,
         action=act.action,
         height=TARGET,
-        expand=expand,
+        expand=expand or None,
         disabled=not act.enabled,
         style=ft.ButtonStyle(shape=_shape(), text_style=_letters(17, ft.FontWeight.W_600)),
         on_click=_pressed(act),
@@ -91,7 +91,7 @@ def side_button(act: Act, *, expand: bool = False) -> ft.OutlinedButton:
         icon=act.icon,
         action=act.action,
         height=TARGET,
-        expand=expand,
+        expand=expand or None,
         disabled=not act.enabled,
         style=ft.ButtonStyle(
             shape=_shape(),
@@ -119,7 +119,9 @@ def _heading(title: str, back: str | None) -> ft.Control:
     words = ft.Semantics(
         header=True,
         heading_level=1,
-        content=ft.Text(title, size=26, weight=ft.FontWeight.W_700, max_lines=2),
+        content=ft.Text(
+            title, size=26, weight=ft.FontWeight.W_700, color=ft.Colors.ON_SURFACE, max_lines=3
+        ),
     )
     row: list[ft.Control] = []
     if back is not None:
