@@ -223,7 +223,7 @@ class Bench:
         """Put the two invented batches into the journal."""
         example = demonstration(self.now())
         for photo_id, name in example.files:
-            ready = await self.device.images.prepare(await asset(f"demonstration/{name}"))
+            ready = await self.device.images.prepare(await asset(name))
             await self.device.photos.put(photo_id, ready.jpeg, ready.thumb)
         for batch in example.batches:
             self.shelf.restore_batch(batch.id)
