@@ -62,6 +62,7 @@ class Bench:
     device: Device
     shelf: Shelf
     shown: Shown
+    faults: tuple[str, ...] = dataclass_field(default=(), init=False)
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
     """File choosers by what they are for: one each, since the page keeps every one it is given."""
 
@@ -276,9 +277,19 @@ class Bench:
         reading_c = quantities.parse(text, "temperature", self.temperature_unit)
         return ice_check([reading_c]).offset_c
 
+    def went_wrong(self, trace: str) -> None:
+        """A fault of the program itself: say so, keep the trace, and go on with what is saved."""
+        self.faults = (*self.faults[-4:], trace)
+        self.show(
+            busy="",
+            said="Something went wrong in the program. What was saved is safe; "
+            "Kit, About holds the details.",
+            undo=None,
+        )
+
     def diagnostics(self) -> list[tuple[str, str]]:
         """Facts about how the program runs here; nothing personal."""
-        return facts()
+        return [*facts(), *(("Fault", fault[-600:]) for fault in self.faults)]
 
     async def keep_time(self) -> None:
         """Draw again as the clock goes on, and keep the number on the icon."""
