@@ -34,7 +34,7 @@ def begin(page: ft.Page, device: Device) -> Bench:
     bench.refresh()
     dress(page, bench.shown.kit.theme)
     # Flet's own answer to a fault is to put an error in place of the whole program.
-    page.session.error = bench.went_wrong  # type: ignore[method-assign]
+    page.session.error = bench.went_wrong  # type: ignore[method-assign, assignment]
     page.render_views(Shell, bench)
     device.on_update_waiting(lambda: bench.show(update_waiting=True))
     device.on_taken_over(lambda: _taken_over(page, device))
