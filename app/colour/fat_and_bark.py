@@ -13,6 +13,7 @@ from app.colour.tone import split
 _DARKER, _HALF_DARK, _BRIGHTER, _LEAST_FAT = 0.95, -0.75, 0.32, 0.36
 _DARK_BOARD, _THIN_BARK = 1.1, 0.04  # below the lean's log light; of the slice's width
 _STREAK = 0.12  # of log light and of tone: a thin streak of fat
+_RIM_ONLY = 1.1  # cells of bark to one of outline
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 
 
@@ -195,6 +196,9 @@ def _dark_board(
     for _ in range(max(1, round(_THIN_BARK * len(near) ** 0.5))):
         layer = {j for i in layer for j in field.beside(i) if mask[j] and j not in kept}
         kept |= layer
+    edge = sum(1 for i in inside if any(not mask[j] for j in field.beside(i)))
+    if sum(classes[i] == BARK and i in kept for i in inside) < _RIM_ONLY * edge:
+        kept = near  # a rim one cell thick is lean and board, mixed
     for i in inside:
         if classes[i] == BARK and i not in kept:
             classes[i], mask[i] = BOARD, 0
@@ -202,8 +206,8 @@ def _dark_board(
 
 def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
     """Give back to the board what lies outside the bark."""
-    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
-    if sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
+    edge = [i for i in inside if mask[i] and any(not mask[j] for j in field.beside(i))]
+    if sum(classes[i] == BARK for i in inside) < 0.03 * len(inside):
         return
     reached = {i for i in edge if classes[i] not in (BARK, BOARD)}
     waiting = list(reached)
@@ -216,6 +220,8 @@ def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: byt
         # The bark is closed all round: whatever can be reached from outside is board.
         for i in reached:
             classes[i], mask[i] = BOARD, 0
+        return
+    if sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
         return
     _give_back(field, mask, inside, classes, 6, lambda i, way: any(classes[j] == BARK for j in way))
 

@@ -94,10 +94,11 @@ def _sharpen(
 
 def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:
     """Pale cells standing alone take the class of the cells around them."""
-    before = bytes(classes)
+    before, w, n = bytes(classes), field.columns, len(classes)
     for i in lean:
         if before[i] == PALE:
-            near = [before[j] for j in field.beside(i)]
+            square = (i - w - 1, i - w, i - w + 1, i - 1, i + 1, i + w - 1, i + w, i + w + 1)
+            near = [before[j] for j in square if 0 <= j < n]
             cured, grey = near.count(CURED), near.count(GREY)
-            if near.count(PALE) <= 1 and cured != grey:
+            if near.count(PALE) <= 3 and max(cured, grey) >= 4:
                 classes[i] = CURED if cured > grey else GREY

@@ -87,15 +87,20 @@ def _at_the_border(field: Field, regions: Regions) -> tuple[set[int], set[int]]:
         touching[regions.of[i]] = touching.get(regions.of[i], 0) + 1
     board = set()
     for root, count in touching.items():
-        cells = regions.cells[root]
-        middle = sum(
-            1 for i in cells if 0.25 * w <= i % w < 0.75 * w and 0.25 * h <= i // w < 0.75 * h
-        )
-        if middle > _MIDDLE_SHARE * len(cells) and count < _BORDER_SHARE * len(border):
+        if _middle_share(
+            field, regions.cells[root]
+        ) > _MIDDLE_SHARE and count < _BORDER_SHARE * len(border):
             continue
         board.add(root)
     sure = {root for root in board if touching[root] >= _SURE_SHARE * len(border)}
     return board, sure
+
+
+def _middle_share(field: Field, cells: list[int]) -> float:
+    """Share of cells that lie in the middle quarter of the picture."""
+    w, h = field.columns, field.rows
+    middle = sum(1 for i in cells if 0.25 * w <= i % w < 0.75 * w and 0.25 * h <= i // w < 0.75 * h)
+    return middle / len(cells)
 
 
 def _borders(field: Field, regions: Regions) -> dict[int, dict[int, int]]:
@@ -126,7 +131,10 @@ def _spread(
         at = waiting.pop()
         l0, u0, v0 = means[at]
         for near in shared[at]:
-            if near in board or len(regions.cells[near]) > 0.2 * len(regions.of):
+            size = len(regions.cells[near]) / len(regions.of)
+            if near in board or size > 0.2:
+                continue
+            if size > 0.03 and _middle_share(field, regions.cells[near]) > 0.6:
                 continue
             l1, u1, v1 = means[near]
             colour = hypot(u1 - u0, v1 - v0)
