@@ -49,6 +49,11 @@ def build(out: Path, base: str = "/") -> None:
 
 
 if __name__ == "__main__":
-    environment.enter("serve")
     arguments = read_arguments(sys.argv[1:])
-    build(arguments.out.resolve(), arguments.base)
+    environment.enter("serve")
+    from build_scripts.trouble import Trouble
+
+    try:
+        build(arguments.out.resolve(), arguments.base)
+    except Trouble as problem:
+        sys.exit(str(problem))

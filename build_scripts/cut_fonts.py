@@ -47,7 +47,9 @@ def rename(file: Path, style: str) -> None:
     font = TTFont(file)
     for record in font["name"].names:
         if record.nameID in (1, 3, 4, 6, 16, 18, 21, 25):
-            record.string = f"Brinewright Text {style}".replace(" ", "" if record.nameID == 6 else " ")
+            record.string = f"Brinewright Text {style}".replace(
+                " ", "" if record.nameID == 6 else " "
+            )
     font.save(file)
 
 

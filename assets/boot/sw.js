@@ -1,7 +1,8 @@
 // The service worker: keeps every file this browser needs, checks each against its hash, serves
 // photos from the private file system, and takes over only when told to.
 //
-// Bundled at build time with the list of files put in place of self.__FILES.
+// Bundled at build time, the list of files and the page's policy put in place of self.__FILES and
+// self.__POLICY.
 // `sw.js?client=skwasm|skwasm_heavy|chromium|full` says which renderer's files to keep.
 
 import { clientsClaim } from "workbox-core";
@@ -12,8 +13,8 @@ const client = new URL(self.location.href).searchParams.get("client") ?? "full";
 const files = self.__FILES.filter((file) => !file.only || file.only.includes(client));
 const hashes = new Map(files.map((file) => [new URL(file.url, self.location.href).href, file.hash]));
 
-async function sha256(response) {
-  const digest = await crypto.subtle.digest("SHA-256", await response.arrayBuffer());
+async function sha256(bytes) {
+  const digest = await crypto.subtle.digest("SHA-256", bytes);
   return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
@@ -24,9 +25,26 @@ const checked = {
   cacheWillUpdate: async ({ request, response }) => {
     if (!response || response.status !== 200 || response.redirected) return null;
     const wanted = hashes.get(new URL(request.url).origin + new URL(request.url).pathname);
-    return wanted === (await sha256(response.clone())) ? response : null;
+    const kept = response.clone();
+    if (wanted !== (await sha256(await response.arrayBuffer()))) return null;
+    return request.url.includes(".bin.gz") ? unpacked(kept) : kept;
+  },
+  // The page's policy does not reach into its worker; a header on the worker's script does.
+  handlerWillRespond: async ({ request, response }) => {
+    if (!request.url.endsWith("boot/worker.js")) return response;
+    const headers = new Headers(response.headers);
+    headers.set("Content-Security-Policy", self.__POLICY);
+    return new Response(response.body, { headers });
   },
 };
+
+// The snapshot travels packed and is kept unpacked: unpacking it at each start would cost a
+// fifth of the whole start.
+function unpacked(response) {
+  return new Response(response.body.pipeThrough(new DecompressionStream("gzip")), {
+    headers: { "Content-Type": "application/octet-stream", "X-Unpacked": "yes" },
+  });
+}
 
 const kept = new PrecacheController({ plugins: [checked] });
 kept.addToCacheList(files.map(({ url, hash }) => ({ url, revision: hash })));

@@ -7,7 +7,7 @@ import subprocess
 from pathlib import Path
 
 from build_scripts import environment
-from build_scripts.site.front import ASSETS, version_of
+from build_scripts.site.front import ASSETS, policy, version_of
 from build_scripts.trouble import Trouble
 
 # Shown by the host or a shop, never by the program.
@@ -37,7 +37,7 @@ def write(site: Path) -> None:
         {"url": name, "hash": hashlib.sha256(file.read_bytes()).hexdigest(), **only(name)}
         for name, file in kept(site)
     ]
-    bundle(ASSETS / "boot" / "sw.js", site / "sw.js", json.dumps(files, separators=(",", ":")))
+    bundle(ASSETS / "boot" / "sw.js", site / "sw.js", {"__FILES": files, "__POLICY": policy()})
 
 
 def only(name: str) -> dict[str, list[str]]:
@@ -70,19 +70,18 @@ def facts(site: Path) -> None:
     )
 
 
-def bundle(source: Path, out: Path, files: str) -> None:
+def bundle(source: Path, out: Path, put_in: dict[str, object]) -> None:
     """Bundle the service worker with Workbox, so that nothing is fetched when it runs."""
     modules = environment.NODE_MODULES
-    esbuild = modules / "esbuild" / "bin" / "esbuild"
     command = (
         str(environment.node()),
-        str(esbuild),
+        str(modules / "esbuild" / "bin" / "esbuild"),
         str(source),
         "--bundle",
         "--minify",
         "--format=iife",
         '--define:process.env.NODE_ENV="production"',
-        "--define:self.__FILES=__FILES",
+        *(f"--define:self.{name}={name}" for name in put_in),
         f"--outfile={out}",
     )
     done = subprocess.run(
@@ -93,5 +92,9 @@ def bundle(source: Path, out: Path, files: str) -> None:
         stdin=subprocess.DEVNULL,
     )
     if done.returncode != 0:
-        raise SystemExit(str(Trouble(f"The service worker could not be bundled:\n{done.stderr}")))
-    out.write_text(f"const __FILES={files};\n{out.read_text('utf-8')}", "utf-8")
+        raise Trouble(f"The service worker could not be bundled:\n{done.stderr}")
+    constants = "".join(
+        f"const {name}={json.dumps(value, separators=(',', ':'))};\n"
+        for name, value in put_in.items()
+    )
+    out.write_text(constants + out.read_text("utf-8"), "utf-8")

@@ -22,6 +22,7 @@ HEADERS = """\
   Cache-Control: no-cache
   X-Content-Type-Options: nosniff
   Referrer-Policy: no-referrer
+  Content-Security-Policy: {policy}; frame-ancestors 'none'
   Permissions-Policy: camera=(self), geolocation=(), microphone=(), payment=(), usb=()
 /python/*
   Cache-Control: public, max-age=31536000, immutable
@@ -50,7 +51,16 @@ def lay(site: Path, base: str) -> None:
         shutil.copyfile(ASSETS / name, site / name)
     index(site, base)
     manifest(site)
-    (site / "_headers").write_text(HEADERS, "utf-8")
+    (site / "_headers").write_text(HEADERS.format(policy=policy()), "utf-8")
+
+
+def policy() -> str:
+    """What the page may do, as its own head states it."""
+    page = (ASSETS / "boot" / "index.html").read_text("utf-8")
+    found = re.search(r'"Content-Security-Policy" content="([^"]+)"', page)
+    if found is None:
+        raise Trouble("assets/boot/index.html states no Content-Security-Policy.")
+    return found[1]
 
 
 def index(site: Path, base: str) -> None:
@@ -74,7 +84,8 @@ def index(site: Path, base: str) -> None:
         raise Trouble("flet_web no longer writes its settings into the page as it did.")
     page.write_text(text.replace(inline[0], '<script src="boot/config.js"></script>'), "utf-8")
     settings = inline[1].replace(
-        'flet.fontFallbackBaseUrl="assets/fonts/"', f'flet.fontFallbackBaseUrl="{base}assets/fonts/"'
+        'flet.fontFallbackBaseUrl="assets/fonts/"',
+        f'flet.fontFallbackBaseUrl="{base}assets/fonts/"',
     )
     (site / "boot" / "config.js").write_text(f"{stock_settings()}\n{settings}\n", "utf-8")
 
@@ -82,7 +93,9 @@ def index(site: Path, base: str) -> None:
 def stock_settings() -> str:
     """The settings the client expects, as flet_web's own page starts them."""
     stock = (web_folder() / "index.html").read_text("utf-8")
-    found = re.search(r"var flet = \{.*?\n    \}\n.*?(?=\n\s*flet\.flutterAppLoaded\.then)", stock, re.S)
+    found = re.search(
+        r"var flet = \{.*?\n    \}\n.*?(?=\n\s*flet\.flutterAppLoaded\.then)", stock, re.S
+    )
     if found is None:
         raise Trouble("flet_web's own page no longer holds its settings where they were.")
     return found[0]

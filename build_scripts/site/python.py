@@ -2,6 +2,7 @@
 
 import gzip
 import hashlib
+import json
 import shutil
 import subprocess
 import zipfile
@@ -13,8 +14,8 @@ from build_scripts.site.client import web_folder
 from build_scripts.trouble import Trouble
 
 HERE = Path(__file__).parent
-RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "pyodide-lock.json")
-STDLIB = "python_stdlib.zip"
+RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
+INDEX = "pyodide-lock.json"
 # Never imported in the browser. msgpack's compiled part cannot be in a snapshot; its own
 # Python form takes over.
 LEFT_OUT = ("/tests/", "/test/", "/__pycache__/", "flet/testing/", "flet/fastapi/")
@@ -25,8 +26,11 @@ def lay(site: Path, packages: Path) -> None:
     """Put the runtime, the archive and the snapshot into the site."""
     runtime = site / "pyodide"
     runtime.mkdir(parents=True)
-    for name in (*RUNTIME, STDLIB):
+    for name in RUNTIME:
         shutil.copyfile(web_folder() / "pyodide" / name, runtime / name)
+    # Pyodide reads its list of packages at each start; this program loads none of them.
+    index = json.loads((web_folder() / "pyodide" / INDEX).read_text("utf-8"))
+    (runtime / INDEX).write_text(json.dumps({**index, "packages": {}}), "utf-8")
     work = site.parent
     source = work / "source.zip"
     pack(packages, environment.ROOT / "app", source)
@@ -37,7 +41,7 @@ def lay(site: Path, packages: Path) -> None:
         (*node, *map(str, parts)), capture_output=True, text=True, stdin=subprocess.DEVNULL
     )
     if done.returncode != 0:
-        raise SystemExit(str(Trouble(f"The memory snapshot could not be taken:\n{done.stderr}")))
+        raise Trouble(f"The memory snapshot could not be taken:\n{done.stderr}")
     packed = gzip.compress(snapshot.read_bytes(), compresslevel=6, mtime=0)
     (site / "python").mkdir()
     put_hashed(site / "python", "snapshot", ".bin.gz", packed)

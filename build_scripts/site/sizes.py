@@ -23,8 +23,10 @@ def tell(site: Path) -> None:
         part = next(title for title, starts in PARTS if name.startswith(starts))
         content = file.read_bytes()
         # Already packed files do not shrink again.
-        small = len(content) if name.endswith((".gz", ".zip", ".woff2", ".jpg", ".png")) else len(
-            gzip.compress(content, 6)
+        small = (
+            len(content)
+            if name.endswith((".gz", ".zip", ".woff2", ".jpg", ".png"))
+            else len(gzip.compress(content, 6))
         )
         raw, packed = rows.get(part, (0, 0))
         rows[part] = (raw + len(content), packed + small)
