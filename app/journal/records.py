@@ -9,6 +9,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
+from app.cure.blends import Blend
 from app.cure.request import MixRequest
 
 Stage = Literal[
@@ -200,6 +201,7 @@ class Kit:
     theme: Literal["auto", "light", "dark", "outdoor"] = "auto"
     salts: tuple["OwnSalt", ...] = ()
     containers: tuple["OwnContainer", ...] = ()
+    blends: tuple[Blend, ...] = ()
     thermometer_offset_c: float = 0.0
     last_backup: Moment | None = None
     schema: int = 1

@@ -7,12 +7,27 @@ and the rest goes on being worked out as soon as it can be.
 from collections.abc import Callable, Mapping
 from typing import get_args
 
-from attrs import evolve, frozen
+from attrs import evolve, field, frozen
 
 from app import quantities
+from app.cure.blends import Blend, brine_spices_of_ours, rub_of_ours
 from app.cure.mix import Method, MixRequest, Vessel
 from app.cure.salts import CURING_SALTS, CuringSalt
 from app.journal.records import Kit, OwnContainer
+from app.screens.recipe_draft import RecipeDraft
+
+
+@frozen
+class LaterDraft:
+    """What was typed about the days and the soak, as text; empty takes the usual."""
+
+    fridge: str = ""
+    pulled: str = ""
+    wanted: str = ""
+    pot: str = ""
+    every: str = ""
+    servings: str = ""
+    serving: str = ""
 
 
 @frozen
@@ -35,6 +50,12 @@ class MixDraft:
     days: str = ""
     ascorbate: str = ""
     boiled: str = ""
+    pickup: str = ""
+    shrink: str = ""
+    spices: Blend | None = field(factory=brine_spices_of_ours)
+    rub: Blend | None = field(factory=rub_of_ours)
+    later: LaterDraft = field(factory=LaterDraft)
+    recipe: RecipeDraft = field(factory=RecipeDraft)
 
 
 @frozen
@@ -97,7 +118,7 @@ def read(draft: MixDraft, kit: Kit) -> Read:
     """Read every field; the weight is the only one that has to be there."""
     errors: dict[str, str] = {}
 
-    def field(name: str, reader: Callable[[str], float]) -> float | None:
+    def typed(name: str, reader: Callable[[str], float]) -> float | None:
         text = str(getattr(draft, name)).strip()
         if not text:
             return None
@@ -108,19 +129,21 @@ def read(draft: MixDraft, kit: Kit) -> Read:
             return None
 
     unit = mass_unit(kit, draft)
-    meat_g = field(
+    meat_g = typed(
         "weight", lambda t: quantities.parse(t, "mass", "lb" if unit == "lb oz" else unit)
     )
     length = small_length_unit(kit)
-    thickness_mm = field("thickness", lambda t: quantities.parse(t, "length", length))
-    water_g = field("water", lambda t: _water_g(t, water_unit(kit)))
-    salt = field("salt", lambda t: read_number(t, "salt", "%"))
-    sugar = field("sugar", lambda t: read_number(t, "sugar", "%"))
-    nitrite = field("nitrite", lambda t: read_number(t, "nitrite", "ppm"))
-    pump = field("pump", lambda t: read_number(t, "pump", "%"))
-    ascorbate = field("ascorbate", lambda t: read_number(t, "ascorbate", "ppm"))
-    boiled = field("boiled", lambda t: read_number(t, "boiled part of the water", "%"))
-    days = field("days", lambda t: quantities.parse(t, "duration", "days") / 86400.0)
+    thickness_mm = typed("thickness", lambda t: quantities.parse(t, "length", length))
+    water_g = typed("water", lambda t: _water_g(t, water_unit(kit)))
+    salt = typed("salt", lambda t: read_number(t, "salt", "%"))
+    sugar = typed("sugar", lambda t: read_number(t, "sugar", "%"))
+    nitrite = typed("nitrite", lambda t: read_number(t, "nitrite", "ppm"))
+    pump = typed("pump", lambda t: read_number(t, "pump", "%"))
+    ascorbate = typed("ascorbate", lambda t: read_number(t, "ascorbate", "ppm"))
+    boiled = typed("boiled", lambda t: read_number(t, "boiled part of the water", "%"))
+    pickup = typed("pickup", lambda t: read_number(t, "pick-up", "%"))
+    shrink = typed("shrink", lambda t: read_number(t, "weight lost before the rub", "%"))
+    days = typed("days", lambda t: quantities.parse(t, "duration", "days") / 86400.0)
     if errors or meat_g is None:
         return Read(None, errors)
 
@@ -150,7 +173,12 @@ def read(draft: MixDraft, kit: Kit) -> Read:
         own_limit_ppm=kit.own_limit_ppm if kit.rules == "own" else None,
         days=days,
         ascorbate_ppm=ascorbate or 0.0,
+        brine_spices=draft.spices,
+        rub=draft.rub,
+        shrink_percent=shrink or 0.0,
     )
+    if pickup is not None:
+        request = evolve(request, pickup_percent=pickup)
     if pump is not None:
         request = evolve(request, pump_percent=pump)
     if boiled is not None:
@@ -187,4 +215,8 @@ def draft_of(request: MixRequest, kit: Kit) -> MixDraft:
         days="" if request.days is None else f"{request.days:.3g}",
         ascorbate=text(request.ascorbate_ppm) if request.ascorbate_ppm else "",
         boiled="" if request.boiled_percent == 20.0 else text(request.boiled_percent),
+        pickup="" if request.pickup_percent == 10.0 else text(request.pickup_percent),
+        shrink=text(request.shrink_percent) if request.shrink_percent else "",
+        spices=request.brine_spices,
+        rub=request.rub,
     )

@@ -27,6 +27,7 @@ ROUTES = [
     ft.Route(path="/mix/list", component=ShoppingScreen),
     ft.Route(path="/mix/start", component=StartScreen),
     ft.Route(path="/mix/how/:key", component=WorkingScreen),
+    ft.Route(path="/mix/:part/how/:key", component=WorkingScreen),
     ft.Route(path="/journal", component=JournalScreen),
     ft.Route(path="/journal/:batch", component=BatchScreen),
     ft.Route(path="/journal/:batch/add/:kind", component=EntryScreen),

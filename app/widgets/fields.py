@@ -11,6 +11,17 @@ import flet as ft
 from app.widgets.theme import TARGET
 
 
+def _edge() -> dict[ft.ControlState, ft.InputBorder]:
+    def line(colour: str, width: float) -> ft.OutlineInputBorder:
+        return ft.OutlineInputBorder(side=ft.BorderSide(width, colour), border_radius=10)
+
+    return {
+        ft.ControlState.DEFAULT: line(ft.Colors.OUTLINE, 1),
+        ft.ControlState.FOCUSED: line(ft.Colors.PRIMARY, 2),
+        ft.ControlState.ERROR: line(ft.Colors.ERROR, 2),
+    }
+
+
 def quantity_field(
     label: str,
     value: str,
@@ -40,10 +51,7 @@ def quantity_field(
         autofocus=autofocus,
         filled=True,
         fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
-        border_color=ft.Colors.OUTLINE,
-        focused_border_color=ft.Colors.PRIMARY,
-        focused_border_width=2,
-        border_radius=10,
+        border=_edge(),
         content_padding=ft.Padding(left=14, top=16, right=14, bottom=16),
         on_change=lambda e: on_change(e.control.value or ""),
         on_submit=(lambda _: on_submit()) if on_submit else None,
@@ -72,9 +80,7 @@ def text_field(
         max_lines=max(lines, 6) if lines > 1 else 1,
         filled=True,
         fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
-        border_color=ft.Colors.OUTLINE,
-        focused_border_color=ft.Colors.PRIMARY,
-        border_radius=10,
+        border=_edge(),
         capitalization=ft.TextCapitalization.SENTENCES,
         on_change=lambda e: on_change(e.control.value or ""),
     )

@@ -76,13 +76,27 @@ def figure(
     large: bool = False,
 ) -> ft.Control:
     """A named result in one line; a press opens how it was worked out."""
-    left: list[ft.Control] = [words.body(name)]
+    # Name and value share a line where they fit; a long value, or large text, takes the next.
+    told: list[ft.Control] = [
+        ft.Row(
+            [words.body(name), words.number(value, large=large)],
+            wrap=True,
+            alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
+            vertical_alignment=ft.CrossAxisAlignment.CENTER,
+            spacing=8,
+            run_spacing=0,
+        )
+    ]
     if note:
-        left.append(words.small(note))
+        told.append(words.small(note))
     row = ft.Row(
         [
-            ft.Column(left, spacing=2, expand=True),
-            words.number(value, large=large),
+            ft.Column(
+                told,
+                spacing=2,
+                expand=True,
+                horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+            ),
             ft.Icon(ft.Icons.CHEVRON_RIGHT, size=20, color=ft.Colors.ON_SURFACE_VARIANT)
             if on_open is not None
             else ft.Container(width=0),
@@ -100,6 +114,25 @@ def figure(
     if on_open is not None:
         return ft.MergeSemantics(box)
     return box
+
+
+def door(
+    title: str, summary: str, on_press: Callable[[], object], icon: ft.IconData | None = None
+) -> ft.Control:
+    """A row that leads to another screen and says what is there."""
+    return pressable(
+        ft.Row(
+            [
+                *([ft.Icon(icon, size=24, color=ft.Colors.PRIMARY)] if icon else []),
+                ft.Column(
+                    [words.body(title, bold=True), words.small(summary)], spacing=1, expand=True
+                ),
+                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=20, color=ft.Colors.ON_SURFACE_VARIANT),
+            ],
+            spacing=12,
+        ),
+        on_press,
+    )
 
 
 def line() -> ft.Control:
