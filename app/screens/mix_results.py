@@ -16,7 +16,7 @@ from app.widgets.scale import limits_scale
 Opens = Callable[[str], Callable[[], object] | None]
 Folded = Callable[[str, str, str, list[ft.Control]], ft.Control]
 
-_TONES: dict[str, panels.Tone] = {"danger": "danger", "caution": "attention", "hint": "note"}
+TONES: dict[str, panels.Tone] = {"danger": "danger", "caution": "attention", "hint": "note"}
 
 
 def in_kind(value: float, kind: str, kit: Kit) -> str:
@@ -52,13 +52,14 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
 
     weigh = [part for part in mix.ingredients if part.kind not in ("meat", "spice")]
     spices = [part for part in mix.ingredients if part.kind == "spice"]
+    hints = [one for one in mix.warnings if one.severity == "hint"]
     shown: list[ft.Control] = [
         panels.panel(
             [_row(part, kit, opens, large=part.kind == "cure") for part in weigh],
             title="Weigh these",
         ),
         _comes_to(mix, opens),
-        *(panels.notice(one.text, _TONES[one.severity]) for one in mix.warnings),
+        *(panels.notice(one.text, TONES[one.severity]) for one in mix.warnings if one not in hints),
         folded("counted", "How the nitrite is counted", _counted(mix), _nitrite(mix, opens)),
         folded("salted", "Salt in the meat", _salt_in_short(mix), _salt(mix, opens)),
     ]
@@ -85,6 +86,15 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
         ]
         shown.append(
             folded("spices", "Spices and rub", " · ".join(names), _spices(mix, kit, opens, spices))
+        )
+    if hints:
+        shown.append(
+            folded(
+                "hints",
+                "Worth knowing",
+                "one thing" if len(hints) == 1 else f"{len(hints)} things",
+                [words.body(one.text) for one in hints],
+            )
         )
     return shown
 

@@ -5,6 +5,7 @@ import flet as ft
 from app.screens.batch import BatchScreen
 from app.screens.bench import Bench, with_bench
 from app.screens.entry import EntryScreen
+from app.screens.how_long import DaysScreen
 from app.screens.journal import JournalScreen
 from app.screens.kit import KitScreen
 from app.screens.kit_things import ContainerScreen, SaltScreen
@@ -13,9 +14,11 @@ from app.screens.now import NowScreen
 from app.screens.photo import PhotoScreen
 from app.screens.plan import PlanScreen
 from app.screens.probe import ProbeScreen
+from app.screens.profile import ProfileScreen
 from app.screens.repeat import RepeatScreen
 from app.screens.shopping import ShoppingScreen
 from app.screens.slice import SliceScreen
+from app.screens.soak import SoakScreen
 from app.screens.start_batch import StartScreen
 from app.screens.working import WorkingScreen
 from app.screens.wrap import WrapScreen
@@ -26,6 +29,9 @@ ROUTES = [
     ft.Route(path="/mix", component=MixScreen),
     ft.Route(path="/mix/list", component=ShoppingScreen),
     ft.Route(path="/mix/start", component=StartScreen),
+    ft.Route(path="/mix/days", component=DaysScreen),
+    ft.Route(path="/mix/face", component=ProfileScreen),
+    ft.Route(path="/mix/soak", component=SoakScreen),
     ft.Route(path="/mix/how/:key", component=WorkingScreen),
     ft.Route(path="/mix/:part/how/:key", component=WorkingScreen),
     ft.Route(path="/journal", component=JournalScreen),

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 import flet as ft
 
 from app.cure.working import Working
+from app.screens import how_long, profile, soak
 from app.screens.bench import Bench, use_bench
 from app.screens.mix import answer
 from app.screens.mix_results import mix_workings
@@ -18,7 +19,12 @@ def mix_known(bench: Bench) -> Mapping[str, Working]:
     return mix_workings(mix) if mix is not None else {}
 
 
-KNOWN: Mapping[str, Callable[[Bench], Mapping[str, Working]]] = {"mix": mix_known}
+KNOWN: Mapping[str, Callable[[Bench], Mapping[str, Working]]] = {
+    "mix": mix_known,
+    "days": how_long.workings,
+    "face": profile.workings,
+    "soak": soak.workings,
+}
 """The screens with numbers to explain, by the last part of their address."""
 
 

@@ -7,6 +7,7 @@ import flet as ft
 
 from app.cure.working import Working
 from app.widgets import words
+from app.widgets.theme import TARGET
 
 Tone = Literal["note", "attention", "danger", "done"]
 
@@ -154,6 +155,46 @@ def pressable(
         on_click=lambda _: on_press(),
     )
     return ft.MergeSemantics(ft.Semantics(label=label, content=box, button=True) if label else box)
+
+
+def step_button(icon: ft.IconData, spoken: str, on_press: Callable[[], object]) -> ft.Control:
+    """A step up or down beside a number."""
+    return ft.IconButton(
+        icon=ft.Icon(icon, semantics_label=spoken),
+        width=TARGET,
+        height=TARGET,
+        on_click=lambda _: on_press(),
+        style=ft.ButtonStyle(side=ft.BorderSide(1.2, ft.Colors.OUTLINE)),
+    )
+
+
+def pressable_plain(
+    content: ft.Control, on_press: Callable[[], object], *, label: str
+) -> ft.Control:
+    """A part of a panel that opens something; read out as `label`."""
+    return ft.MergeSemantics(
+        ft.Semantics(
+            label=label,
+            button=True,
+            content=ft.Container(
+                ft.Row(
+                    [
+                        ft.Semantics(
+                            exclude_semantics=True,
+                            content=ft.Container(content, expand=True),
+                            expand=True,
+                        ),
+                        ft.Icon(ft.Icons.CHEVRON_RIGHT, color=ft.Colors.ON_SURFACE_VARIANT),
+                    ],
+                    spacing=8,
+                ),
+                ink=True,
+                border_radius=8,
+                padding=ft.Padding(left=2, top=4, right=0, bottom=4),
+                on_click=lambda _: on_press(),
+            ),
+        )
+    )
 
 
 def empty(what: str, todo: str) -> ft.Control:

@@ -1,0 +1,195 @@
+"""The one chart of the program: two lines across the meat, and the strip of colours under it.
+
+A chart is read out as one sentence; its lines differ in dash as well as in colour.
+"""
+
+from collections.abc import Sequence
+
+import flet as ft
+import flet_charts as fc  # type: ignore[import-untyped]  # ships no type marker
+from attrs import frozen
+
+from app.widgets import words
+
+Points = Sequence[tuple[float, float]]
+
+_AXIS_PX = 44
+
+
+@frozen
+class Line:
+    """One line of a chart: its points, the name on the key, its colour by role, its dash."""
+
+    name: str
+    points: Points
+    colour: str
+    dash: tuple[int, ...] = ()
+
+
+@frozen
+class Level:
+    """A level drawn across the chart, with its name."""
+
+    name: str
+    value: float
+
+
+def round_top(value: float) -> float:
+    """The next of 1, 1.5, 2, 3, 4, 5, 6, 8 times a power of ten: where an axis ends well."""
+    if value <= 0.0:
+        return 1.0
+    power = 1.0
+    while power * 10.0 < value:
+        power *= 10.0
+    while power > value:
+        power /= 10.0
+    return next(
+        (s * power for s in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0) if s * power >= value),
+        10.0 * power,
+    )
+
+
+def two_scales(
+    says: str,
+    left: Line,
+    right: Line,
+    levels: Sequence[Level],
+    *,
+    left_unit: str,
+    right_unit: str,
+    bottom_unit: str,
+    left_top: float,
+    right_top: float,
+    width: float,
+    bottom_factor: float = 1.0,
+    height: int = 260,
+) -> ft.Control:
+    """A chart with a scale on each side; `says` is what a screen reader reads out.
+
+    bottom_factor : what a point's place is multiplied by for the labels below
+    """
+    scale = left_top / right_top
+    series = [
+        _series(level.points, ft.Colors.OUTLINE, 1, (3, 5))
+        for level in (Line(one.name, ((0.0, one.value), (width, one.value)), "") for one in levels)
+    ]
+    series.append(_series(left.points, left.colour, 3, left.dash))
+    series.append(_series([(x, y * scale) for x, y in right.points], right.colour, 3, right.dash))
+    chart = fc.LineChart(
+        data_series=series,
+        animation=0,
+        interactive=False,
+        min_x=0,
+        max_x=width,
+        min_y=0,
+        max_y=left_top,
+        height=height,
+        expand=True,
+        border=ft.Border(
+            left=ft.BorderSide(1, ft.Colors.OUTLINE), bottom=ft.BorderSide(1, ft.Colors.OUTLINE)
+        ),
+        horizontal_grid_lines=fc.ChartGridLines(
+            interval=left_top / 4.0, color=ft.Colors.OUTLINE_VARIANT, width=1
+        ),
+        left_axis=_axis([(left_top * i / 4.0, f"{left_top * i / 4.0:g}") for i in range(5)]),
+        right_axis=_axis([(left_top * i / 4.0, f"{right_top * i / 4.0:g}") for i in range(5)]),
+        bottom_axis=_axis(
+            [(width * i / 4.0, f"{width * i / 4.0 * bottom_factor:.3g}") for i in range(5)], size=26
+        ),
+    )
+    picture = ft.Column(
+        [
+            ft.Row(
+                [_key(left, left_unit), _key(right, right_unit)],
+                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
+                wrap=True,
+            ),
+            chart,
+            ft.Container(words.small(bottom_unit), alignment=ft.Alignment.CENTER),
+        ],
+        spacing=4,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+    return ft.Semantics(
+        label=says, image=True, exclude_semantics=True, container=True, content=picture
+    )
+
+
+def _series(points: Points, colour: str, width: float, dash: Sequence[int]) -> fc.LineChartData:
+    return fc.LineChartData(
+        points=[fc.LineChartDataPoint(x, y) for x, y in points],
+        color=colour,
+        stroke_width=width,
+        dash_pattern=list(dash) or None,
+        rounded_stroke_cap=True,
+        point=False,
+    )
+
+
+def _axis(labels: Sequence[tuple[float, str]], size: int = _AXIS_PX) -> fc.ChartAxis:
+    return fc.ChartAxis(
+        labels=[
+            fc.ChartAxisLabel(
+                value=value,
+                label=ft.Text(text, size=12, color=ft.Colors.ON_SURFACE, no_wrap=True),
+            )
+            for value, text in labels
+        ],
+        label_size=size,
+    )
+
+
+def _key(line: Line, unit: str) -> ft.Control:
+    mark: ft.Control = ft.Row(
+        [
+            ft.Container(width=8 if line.dash else 24, height=4, bgcolor=line.colour)
+            for _ in range(2 if line.dash else 1)
+        ],
+        spacing=6,
+        tight=True,
+    )
+    return ft.Row([mark, words.small(f"{line.name}, {unit}")], spacing=6, tight=True)
+
+
+@frozen
+class Part:
+    """One stretch of a strip: how long, what it is called, its ground and its ink by role."""
+
+    length: float
+    name: str
+    ground: str
+    ink: str
+
+
+def strip(says: str, parts: Sequence[Part]) -> ft.Control:
+    """A strip cut into stretches, each named where its name fits."""
+    whole = sum(part.length for part in parts) or 1.0
+    return ft.Semantics(
+        label=says,
+        image=True,
+        exclude_semantics=True,
+        container=True,
+        content=ft.Container(
+            ft.Row(
+                [
+                    ft.Container(
+                        ft.Text(
+                            part.name if part.length > 0.17 * whole else "",
+                            size=14,
+                            color=part.ink,
+                            weight=ft.FontWeight.W_600,
+                            no_wrap=True,
+                        ),
+                        expand=max(1, round(1000.0 * part.length / whole)),
+                        height=44,
+                        bgcolor=part.ground,
+                        alignment=ft.Alignment.CENTER,
+                    )
+                    for part in parts
+                    if part.length > 0.0
+                ],
+                spacing=0,
+            ),
+            padding=ft.Padding(left=_AXIS_PX, right=_AXIS_PX),
+        ),
+    )
