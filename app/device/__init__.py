@@ -6,6 +6,7 @@ from app.device.device import Device, FixedClock, MemoryDevice
 from app.device.parts import (
     Health,
     HeldElsewhere,
+    NewerJournal,
     NoPrivateFiles,
     NotAPhoto,
     Prepared,
@@ -18,6 +19,7 @@ __all__ = [
     "Health",
     "HeldElsewhere",
     "MemoryDevice",
+    "NewerJournal",
     "NoPrivateFiles",
     "NotAPhoto",
     "Prepared",

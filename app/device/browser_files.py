@@ -52,11 +52,15 @@ class HandleSlot:
 
     def read(self, at: int, length: int) -> bytes:
         import js
+        from pyodide.ffi import JsException
 
         if length <= 0:
             return b""
         buffer = js.Uint8Array.new(length)
-        count = int(self._handle.read(buffer, to_page({"at": at})))
+        try:
+            count = int(self._handle.read(buffer, to_page({"at": at})))
+        except JsException as why:
+            raise OSError(f"The browser did not read its files: {why}") from why
         content: bytes = buffer.to_bytes()
         return content[:count]
 
@@ -73,7 +77,12 @@ class HandleSlot:
             raise StorageFull(STORAGE_FULL)
 
     def truncate(self, size: int) -> None:
-        self._handle.truncate(size)
+        from pyodide.ffi import JsException
+
+        try:
+            self._handle.truncate(size)
+        except JsException as why:
+            raise _refused(why) from why
 
     def flush(self) -> None:
         from pyodide.ffi import JsException
@@ -147,7 +156,11 @@ class BrowserFiles(JournalFile):
             except AttributeError:  # a browser without such handles
                 self._unlock()
                 raise NoPrivateFiles(NO_PRIVATE_FILES) from None
-        self.open_slots(HandleSlot(handles[0]), HandleSlot(handles[1]))
+        try:
+            self.open_slots(HandleSlot(handles[0]), HandleSlot(handles[1]))
+        except BaseException:
+            self.close()
+            raise
         self._answer_others()
 
     async def _lock(self, steal: bool) -> bool:
@@ -170,7 +183,9 @@ class BrowserFiles(JournalFile):
             self._release = resolve
 
         def lost(_why: Any) -> None:
-            if self._release is not None:
+            if not granted.done():  # refused outright: the handles alone decide, as above
+                granted.set_result(True)
+            elif self._release is not None:
                 self._lose()
 
         proxies = [create_proxy(function) for function in (hold, keep, lost)]

@@ -102,9 +102,13 @@ class DesktopFiles(JournalFile):
             return
         self._folder.mkdir(parents=True, exist_ok=True)
         self._lock = lock_file(self._folder / "journal.lock")
-        self.open_slots(
-            FileSlot(self._folder / "journal-a.log"), FileSlot(self._folder / "journal-b.log")
-        )
+        try:
+            self.open_slots(
+                FileSlot(self._folder / "journal-a.log"), FileSlot(self._folder / "journal-b.log")
+            )
+        except BaseException:
+            self.close()
+            raise
 
     def close(self) -> None:
         super().close()

@@ -10,8 +10,12 @@ class HeldElsewhere(Exception):
     """Another window or tab has the journal open."""
 
 
-class StorageFull(Exception):
+class StorageFull(OSError):
     """There is no room left to write; what was there before is whole."""
+
+
+class NewerJournal(Exception):
+    """The journal's file is of a form that a later version of the program began."""
 
 
 class NoPrivateFiles(Exception):
@@ -28,6 +32,10 @@ HELD_ELSEWHERE = (
 STORAGE_FULL = (
     "There is no room left on this device. What was saved before is whole; "
     "this last change was not saved. Make room, then try again."
+)
+NEWER_JOURNAL = (
+    "The journal on this device was written by a later version of the program. It is left "
+    "untouched. Update the program, then open it again."
 )
 NO_PRIVATE_FILES = (
     "This browser window keeps nothing after it is closed, as private windows do. "

@@ -7,12 +7,14 @@ new is there. A header is a mark, the slot's turn and a checksum; the higher tur
 
 import struct
 import zlib
+from contextlib import suppress
 from typing import Protocol
 
-from app.device.parts import STORAGE_FULL, StorageFull
+from app.device.parts import NEWER_JOURNAL, STORAGE_FULL, NewerJournal, StorageFull
 
 _HEADER = struct.Struct("<4sII")
-_MARK = b"BwS1"
+_FAMILY, _FORM = b"BwS", b"1"
+_MARK = _FAMILY + _FORM
 HEADER_BYTES = _HEADER.size
 
 
@@ -48,6 +50,18 @@ def turn_of(first_bytes: bytes) -> int:
     return int(turn) if good else 0
 
 
+def is_newer(first_bytes: bytes) -> bool:
+    """Whether a whole header of this kind tells another form of log than the one known here.
+
+    Every later form keeps a header like this one, with its own figure in the mark.
+    """
+    if len(first_bytes) < HEADER_BYTES:
+        return False
+    mark, turn, check = _HEADER.unpack(first_bytes[:HEADER_BYTES])
+    whole = check == zlib.crc32(mark + turn.to_bytes(4, "little"))
+    return bool(whole and mark.startswith(_FAMILY) and mark != _MARK)
+
+
 class JournalFile:
     """The bytes of one log over two slots; positions count from behind the header."""
 
@@ -58,9 +72,14 @@ class JournalFile:
         self._length = 0
 
     def open_slots(self, first: Slot, second: Slot) -> None:
-        """Find the slot in use, or begin an empty log."""
+        """Find the slot in use, or begin an empty log; NewerJournal leaves both untouched."""
+        heads = [slot.read(0, HEADER_BYTES) for slot in (first, second)]
+        if any(is_newer(head) for head in heads):
+            for slot in (first, second):
+                slot.close()
+            raise NewerJournal(NEWER_JOURNAL)
         self._slots = [first, second]
-        turns = [turn_of(slot.read(0, HEADER_BYTES)) for slot in self._slots]
+        turns = [turn_of(head) for head in heads]
         if not any(turns):
             # New, or the only header is damaged: then the longer one holds what there is.
             sizes = [slot.size() for slot in self._slots]
@@ -92,13 +111,14 @@ class JournalFile:
         return self._slot().read(HEADER_BYTES, self._length)
 
     def append(self, content: bytes) -> None:
-        """Add to the end and flush; when there is no room the log stays as it was."""
+        """Add to the end and flush; when that is refused the log stays as it was."""
         slot = self._slot()
         try:
             slot.write(content, HEADER_BYTES + self._length)
             slot.flush()
-        except StorageFull:
-            slot.truncate(HEADER_BYTES + self._length)
+        except BaseException:
+            with suppress(OSError):
+                slot.truncate(HEADER_BYTES + self._length)
             raise
         self._length += len(content)
 
@@ -121,12 +141,17 @@ class JournalFile:
             new.flush()
             new.write(header(self._turn + 1), 0)
             new.flush()
-        except StorageFull:
-            new.truncate(0)
+        except BaseException:
+            # Were its header left, it would count as the one in use at the next start.
+            with suppress(OSError):
+                new.truncate(0)
+                new.flush()
             raise
         self._used, self._turn, self._length = other, self._turn + 1, len(content)
-        old.truncate(0)
-        old.flush()
+        # Its turn is over either way; emptying it only makes room.
+        with suppress(OSError):
+            old.truncate(0)
+            old.flush()
 
     def close(self) -> None:
         """Let go of the slots, so that another window may have them."""

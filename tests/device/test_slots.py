@@ -1,12 +1,14 @@
 """Whatever moment the power goes, the log is the old one or the new one, whole."""
 
 import asyncio
+import struct
+import zlib
 from contextlib import suppress
 
 import pytest
 
 from app.device.device import MemoryFiles
-from app.device.parts import StorageFull
+from app.device.parts import NewerJournal, StorageFull
 from app.device.slots import HEADER_BYTES, JournalFile, MemorySlot, header, turn_of
 
 
@@ -110,3 +112,50 @@ def test_a_closed_file_says_that_it_is_closed() -> None:
     files.close()
     with pytest.raises(RuntimeError, match="not open"):
         files.append(b"2")
+
+
+def later_header(turn: int) -> bytes:
+    """What a later version of the program would begin its slots with."""
+    mark = b"BwS2"
+    check = zlib.crc32(mark + turn.to_bytes(4, "little"))
+    return struct.pack("<4sII", mark, turn, check)
+
+
+@pytest.mark.parametrize("place", [0, 1])
+def test_a_journal_of_a_later_form_is_refused_and_left_untouched(place: int) -> None:
+    slots = [MemorySlot(header(4) + b"older"), MemorySlot()]
+    slots[place] = MemorySlot(later_header(5) + b"of tomorrow")
+    before = [bytes(slot.content) for slot in slots]
+    with pytest.raises(NewerJournal, match="later version"):
+        opened(slots[0], slots[1])
+    assert [bytes(slot.content) for slot in slots] == before
+
+
+def test_a_damaged_figure_in_the_mark_is_damage_and_no_later_form() -> None:
+    first = MemorySlot(header(1) + b"the log")
+    first.content[3] = ord("2")
+    assert opened(first, MemorySlot()).read_all() == b"the log"
+
+
+class RefusingSlot(MemorySlot):
+    """Takes what is written, then fails to put it on the disk."""
+
+    refuses = False
+
+    def flush(self) -> None:
+        if self.refuses:
+            raise OSError("the disk does not answer")
+
+
+def test_a_write_the_disk_refused_is_not_there_at_the_next_start() -> None:
+    first, second = RefusingSlot(), RefusingSlot()
+    file = opened(first, second)
+    file.append(b"kept")
+    first.refuses = second.refuses = True
+    with pytest.raises(OSError, match="does not answer"):
+        file.append(b"refused")
+    with pytest.raises(OSError, match="does not answer"):
+        file.replace(b"refused as well")
+    first.refuses = second.refuses = False
+    file.append(b" and more")
+    assert opened(first, second).read_all() == b"kept and more"
