@@ -15,7 +15,7 @@ from app.colour.lean_cells import clean_cells, mark_cured, tone_noise
 from app.colour.outline import Field
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
-from app.colour.tone import levels, tone
+from app.colour.tone import levels, tones_of
 from app.colour.white_point import Rgb
 
 CELLS = 13500
@@ -113,15 +113,8 @@ def measure_face(
         for r, g, b in zip(grid.red, grid.green, grid.blue, strict=True)
     ]
     floor = 0.02 * sum(grid.green) / len(grid.green) + 1e-4
-    tones = [tone(light, floor) for light in lights]
-    field = Field(
-        grid.columns,
-        grid.rows,
-        [t.l for t in tones],
-        [t.u for t in tones],
-        [t.v for t in tones],
-        [t.s for t in tones],
-    )
+    light, red_green, green_blue, cure = tones_of(lights, floor)
+    field = Field(grid.columns, grid.rows, light, red_green, green_blue, cure)
     if outline is not None:
         mask: bytearray | None = outlines.from_polygon(field, outline, grid.step)
     else:

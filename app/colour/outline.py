@@ -1,7 +1,9 @@
 """Finding the slice in a picture: what is not board, in one piece, with its holes filled."""
 
+from functools import lru_cache
 from math import atan2, cos, hypot, pi, sin
 
+from attrs import field as attribute
 from attrs import frozen
 
 from app.colour.regions import Regions
@@ -27,19 +29,41 @@ class Field:
     v: list[float]
     s: list[float]
 
-    def beside(self, i: int) -> list[int]:
+    around: list[tuple[int, ...]] = attribute(init=False, repr=False, eq=False)
+
+    @around.default
+    def _around(self) -> list[tuple[int, ...]]:
+        return neighbours(self.columns, self.rows)
+
+    def beside(self, i: int) -> tuple[int, ...]:
         """The up to four cells around one."""
-        x = i % self.columns
+        return self.around[i]
+
+
+@lru_cache(maxsize=2)
+def neighbours(columns: int, rows: int) -> list[tuple[int, ...]]:
+    """For each cell of a grid the up to four cells beside it, row by row.
+
+    Examples
+    --------
+    >>> neighbours(2, 2)
+    [(1, 2), (0, 3), (3, 0), (2, 1)]
+    """
+    n = columns * rows
+    found = []
+    for i in range(n):
+        x = i % columns
         near = []
         if x:
             near.append(i - 1)
-        if x + 1 < self.columns:
+        if x + 1 < columns:
             near.append(i + 1)
-        if i >= self.columns:
-            near.append(i - self.columns)
-        if i + self.columns < self.columns * self.rows:
-            near.append(i + self.columns)
-        return near
+        if i >= columns:
+            near.append(i - columns)
+        if i + columns < n:
+            near.append(i + columns)
+        found.append(tuple(near))
+    return found
 
 
 def find(field: Field, regions: Regions) -> bytearray | None:

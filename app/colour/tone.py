@@ -89,6 +89,31 @@ def tone(light: Triple, floor: float) -> Tone:
     return Tone(log(0.2126 * red + 0.7152 * green + 0.0722 * blue), u, v, u - _YELLOW_WEIGHT * v)
 
 
+def tones_of(
+    lights: list[Triple], floor: float
+) -> tuple[list[float], list[float], list[float], list[float]]:
+    """`tone` of many lights as four lists, l, u, v and s, for the cells of a picture.
+
+    Examples
+    --------
+    >>> [values[0] for values in tones_of([(0.5, 0.5, 0.5)], 0.5)]
+    [0.0, 0.0, 0.0, 0.0]
+    """
+    of_light: list[float] = []
+    of_u: list[float] = []
+    of_v: list[float] = []
+    of_s: list[float] = []
+    for r, g, b in lights:
+        red, green, blue = r + floor, g + floor, b + floor
+        log_green = log(green)
+        u, v = log(red) - log_green, log_green - log(blue)
+        of_light.append(log(0.2126 * red + 0.7152 * green + 0.0722 * blue))
+        of_u.append(u)
+        of_v.append(v)
+        of_s.append(u - _YELLOW_WEIGHT * v)
+    return of_light, of_u, of_v, of_s
+
+
 def at_meat_lightness(light: Triple) -> tuple[float, float]:
     """a* and b* of a white-balanced light brought to the lightness of meat, L* 54 [1].
 

@@ -15,7 +15,7 @@ from app.colour.lab import (
 )
 
 Rgb = tuple[float, float, float]
-Trouble = Literal["too dark", "clipped", "coloured", "mixed light"]
+Trouble = Literal["too dark", "clipped", "coloured"]
 
 # Bradford cone responses (Lam 1985, as in CIE 159 and ICC.1; from memory) and their inverse.
 _CONES: tuple[Triple, Triple, Triple] = (
