@@ -5,14 +5,14 @@ from statistics import median
 from attrs import field as attribute
 from attrs import frozen
 
+from app.colour import masks, pixels, reading
 from app.colour import outline as outlines
-from app.colour import pixels, reading
 from app.colour.bands import faintest
 from app.colour.cell_classes import FAT, GREY, NAMES
 from app.colour.fat_and_bark import mark_bark_and_fat
+from app.colour.field import Field
 from app.colour.lab import from_linear
 from app.colour.lean_cells import clean_cells, mark_cured, tone_noise
-from app.colour.outline import Field
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
 from app.colour.tone import levels, tones_of
@@ -116,7 +116,7 @@ def measure_face(
     light, red_green, green_blue, cure = tones_of(lights, floor)
     field = Field(grid.columns, grid.rows, light, red_green, green_blue, cure)
     if outline is not None:
-        mask: bytearray | None = outlines.from_polygon(field, outline, grid.step)
+        mask: bytearray | None = masks.from_polygon(field, outline, grid.step)
     else:
         regions = divide(field.columns, field.rows, field.l, field.u, field.v, _LIGHT_WEIGHT)
         mask = outlines.find(field, regions)
@@ -166,7 +166,7 @@ def measure_face(
         part["bark"],
         reading.confidence(ends, white, faint, sum(grid.clipped[i] for i in lean) / len(lean)),
         reading.remark(ends, white),
-        outlines.polygon(field, mask, grid.step),
+        masks.polygon(field, mask, grid.step),
         grid.columns,
         grid.rows,
         grid.step,

@@ -5,7 +5,7 @@ from math import exp, log
 from statistics import median
 
 from app.colour.cell_classes import BARK, BOARD, FAT, GAP, GREY
-from app.colour.outline import Field
+from app.colour.field import Field
 from app.colour.tone import split
 
 # Judgements, in logarithms of light beside the lean: bark and gaps lie this far below, half

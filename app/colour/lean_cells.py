@@ -3,7 +3,7 @@
 from statistics import median
 
 from app.colour.cell_classes import CURED, GREY, PALE
-from app.colour.outline import Field
+from app.colour.field import Field
 from app.colour.tone import Levels
 
 _NOISY = 0.17  # faintest pink above which tones are smoothed more

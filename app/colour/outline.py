@@ -1,11 +1,9 @@
 """Finding the slice in a picture: what is not board, in one piece, with its holes filled."""
 
-from functools import lru_cache
-from math import atan2, cos, hypot, pi, sin
+from math import hypot
 
-from attrs import field as attribute
-from attrs import frozen
-
+from app.colour.field import Field
+from app.colour.masks import filled, smoothed
 from app.colour.regions import Regions
 
 # Judgements in log ratios: how near in colour a region must be to the board beside it to be
@@ -15,55 +13,6 @@ _LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
 _SHADE_STEP, _SHADE_CELLS = 0.4, 14
 _LEAST_AREA = 0.03  # of the picture
 _SURE_SHARE = 0.03  # of the border
-RAYS = 48
-
-
-@frozen
-class Field:
-    """A grid of tones: log light l, log ratios u and v, cure tone s, row by row."""
-
-    columns: int
-    rows: int
-    l: list[float]  # noqa: E741
-    u: list[float]
-    v: list[float]
-    s: list[float]
-
-    around: list[tuple[int, ...]] = attribute(init=False, repr=False, eq=False)
-
-    @around.default
-    def _around(self) -> list[tuple[int, ...]]:
-        return neighbours(self.columns, self.rows)
-
-    def beside(self, i: int) -> tuple[int, ...]:
-        """The up to four cells around one."""
-        return self.around[i]
-
-
-@lru_cache(maxsize=2)
-def neighbours(columns: int, rows: int) -> list[tuple[int, ...]]:
-    """For each cell of a grid the up to four cells beside it, row by row.
-
-    Examples
-    --------
-    >>> neighbours(2, 2)
-    [(1, 2), (0, 3), (3, 0), (2, 1)]
-    """
-    n = columns * rows
-    found = []
-    for i in range(n):
-        x = i % columns
-        near = []
-        if x:
-            near.append(i - 1)
-        if x + 1 < columns:
-            near.append(i + 1)
-        if i >= columns:
-            near.append(i - columns)
-        if i + columns < n:
-            near.append(i + columns)
-        found.append(tuple(near))
-    return found
 
 
 def find(field: Field, regions: Regions) -> bytearray | None:
@@ -199,32 +148,6 @@ def _largest(field: Field, regions: Regions, board: set[int]) -> bytearray | Non
     return filled(field, mask)
 
 
-def filled(field: Field, mask: bytearray) -> bytearray:
-    """The mask with all that it surrounds.
-
-    Examples
-    --------
-    >>> ring = bytearray([1, 1, 1, 1, 0, 1, 1, 1, 1])
-    >>> none = [0.0] * 9
-    >>> sum(filled(Field(3, 3, none, none, none, none), ring))
-    9
-    """
-    w, h = field.columns, field.rows
-    n = w * h
-    outside = bytearray(n)
-    waiting = [
-        i for i in range(n) if not mask[i] and (i < w or i >= n - w or i % w == 0 or i % w == w - 1)
-    ]
-    for i in waiting:
-        outside[i] = 1
-    for i in waiting:
-        for j in field.beside(i):
-            if not mask[j] and not outside[j]:
-                outside[j] = 1
-                waiting.append(j)
-    return bytearray(0 if out else 1 for out in outside)
-
-
 def _without_plate(
     field: Field,
     regions: Regions,
@@ -305,109 +228,3 @@ def _board_noise(field: Field, mask: bytearray) -> tuple[float, float]:
     colours = sorted(hypot(field.u[i] - field.u[i + 1], field.v[i] - field.v[i + 1]) for i in pairs)
     lights = sorted(abs(field.l[i] - field.l[i + 1]) for i in pairs)
     return min(0.12, colours[len(pairs) // 2]), min(0.3, lights[len(pairs) // 2])
-
-
-def _grown(rows: list[int], by: int, full: int) -> list[int]:
-    """Rows of bits grown by some cells all round, corners cut."""
-    for k in range(by):
-        wide = [row | (row << 1 | row >> 1) & full for row in rows]
-        over = [0, *rows[:-1]]
-        under = [*rows[1:], 0]
-        if k % 2:  # every other step square, so that a disc grows about round
-            over, under = [0, *wide[:-1]], [*wide[1:], 0]
-        rows = [a | b | c for a, b, c in zip(wide, over, under, strict=True)]
-    return rows
-
-
-def smoothed(field: Field, mask: bytearray, opening: int, closing: int) -> bytearray:
-    """The mask with narrow bays closed, then narrow whiskers taken off.
-
-    Examples
-    --------
-    >>> none = [0.0] * 81
-    >>> mask = bytearray([1] * 81)
-    >>> mask[40] = 0
-    >>> sum(smoothed(Field(9, 9, none, none, none, none), mask, 0, 1))
-    81
-    """
-    w, h = field.columns, field.rows
-    pad = max(opening, closing)
-    full = (1 << (w + 2 * pad)) - 1
-    rows = [0] * pad
-    for y in range(h):
-        row = 0
-        for x, on in enumerate(mask[y * w : y * w + w]):
-            if on:
-                row |= 1 << (x + pad)
-        rows.append(row)
-    rows += [0] * pad
-    inverted = [row ^ full for row in _grown(rows, closing, full)]
-    closed = [row ^ full for row in _grown(inverted, closing, full)]
-    # What was in the mask stays: eroding counts what lies beyond the frame as outside.
-    closed = [a | b for a, b in zip(closed, rows, strict=True)]
-    eroded = [row ^ full for row in _grown([row ^ full for row in closed], opening, full)]
-    opened = [a & b for a, b in zip(_grown(eroded, opening, full), closed, strict=True)]
-    out = bytearray()
-    for row in opened[pad : pad + h]:
-        bits = bin((row >> pad) & ((1 << w) - 1) | (1 << w))[3:]
-        out += bytes(1 if bit == "1" else 0 for bit in reversed(bits))
-    return out
-
-
-def polygon(field: Field, mask: bytearray, step: int) -> tuple[tuple[float, float], ...]:
-    """The outline as points to drag, one on each of 48 rays from the middle [px].
-
-    Examples
-    --------
-    >>> none = [0.0] * 25
-    >>> len(polygon(Field(5, 5, none, none, none, none), bytearray([1] * 25), 4))
-    48
-    """
-    w = field.columns
-    cells = [(i % w + 0.5, i // w + 0.5) for i, inside in enumerate(mask) if inside]
-    if not cells:
-        return ()
-    cx = sum(x for x, _ in cells) / len(cells)
-    cy = sum(y for _, y in cells) / len(cells)
-    reach = [0.0] * RAYS
-    for x, y in cells:
-        ray = int((atan2(y - cy, x - cx) / (2 * pi) % 1.0) * RAYS) % RAYS
-        reach[ray] = max(reach[ray], hypot(x - cx, y - cy) + 0.5)
-    points = []
-    for ray, far in enumerate(reach):
-        angle = 2 * pi * (ray + 0.5) / RAYS
-        points.append(((cx + far * cos(angle)) * step, (cy + far * sin(angle)) * step))
-    return tuple(points)
-
-
-def from_polygon(field: Field, points: tuple[tuple[float, float], ...], step: int) -> bytearray:
-    """The cells whose middles lie inside an outline given in pixels.
-
-    Raises
-    ------
-    ValueError : fewer than three points
-
-    Examples
-    --------
-    >>> none = [0.0] * 16
-    >>> square = ((0.0, 0.0), (8.0, 0.0), (8.0, 8.0), (0.0, 8.0))
-    >>> sum(from_polygon(Field(4, 4, none, none, none, none), square, 4))
-    4
-    """
-    if len(points) < 3:
-        raise ValueError(f"An outline needs at least three points; {len(points)} were given.")
-    w, h = field.columns, field.rows
-    mask = bytearray(w * h)
-    pairs = list(zip(points, (*points[1:], points[0]), strict=True))
-    for row in range(h):
-        y = (row + 0.5) * step
-        crossed = sorted(
-            x0 + (y - y0) * (x1 - x0) / (y1 - y0)
-            for (x0, y0), (x1, y1) in pairs
-            if (y0 <= y) != (y1 <= y)
-        )
-        for left, right in zip(crossed[::2], crossed[1::2], strict=False):
-            for column in range(w):
-                if left <= (column + 0.5) * step < right:
-                    mask[row * w + column] = 1
-    return mask
