@@ -4,7 +4,7 @@ import flet as ft
 
 from app.device import find_device
 from app.device.device import Device
-from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NoPrivateFiles
+from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
 from app.screens.bench import Bench, Shown
 from app.screens.held import held_view
 from app.screens.shell import Shell
@@ -21,6 +21,9 @@ async def main(page: ft.Page) -> None:
         await device.files.open()
     except HeldElsewhere:
         _wait_for_the_other(page, device)
+        return
+    except (NewerJournal, OSError) as why:
+        _cannot_open(page, device, str(why))
         return
     except NoPrivateFiles:
         device.keep_in_memory()
@@ -55,9 +58,18 @@ def _wait_for_the_other(page: ft.Page, device: Device) -> None:
             ]
             page.update()
             return
+        except (NewerJournal, OSError) as why:
+            _cannot_open(page, device, str(why))
+            return
         begin(page, device)
 
     page.views = [held_view(HELD_ELSEWHERE, use_it_here)]
+    page.update()
+    device.ready()
+
+
+def _cannot_open(page: ft.Page, device: Device, why: str) -> None:
+    page.views = [held_view(why, None)]
     page.update()
     device.ready()
 

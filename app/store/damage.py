@@ -20,10 +20,10 @@ def told(log: LogRead, drawer: Callable[[str], Mapping[str, bytes]]) -> list[str
         )
     if log.missing:
         said.append(
-            f"{log.missing} change{'s' if log.missing > 1 else ''} in the middle of the journal "
-            "went missing on the device. Everything else is there."
+            f"{log.missing} change{'s' if log.missing > 1 else ''} went missing on the device. "
+            "Everything else in the journal is there."
         )
-    if log.torn:
+    if log.torn and not any(stretch.at == log.good_length for stretch in log.damaged):
         said.append(
             "The last change before the program stopped had not been written to its end and was "
             "dropped. Everything saved before it is there."

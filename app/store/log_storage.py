@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator, Mapping, MutableMapping
+from contextlib import suppress
 from typing import Any, Protocol
 
 from tinydb import TinyDB
@@ -31,7 +32,14 @@ class JournalFiles(Protocol):
 
 def to_json(document: Mapping[str, Any]) -> bytes:
     """A document on one line. ValueError for what JSON has no word for, such as infinity."""
-    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
+    line = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    try:
+        return line.encode()
+    except UnicodeEncodeError as why:
+        before = line[max(0, why.start - 9) : why.start]
+        raise ValueError(
+            f"Whole characters were expected; half of one stands after {before!r}."
+        ) from None
 
 
 def _refuse(word: str) -> float:
@@ -145,10 +153,15 @@ class LogStorage(Storage):
         self._look_again = 2 * self._files.length
         return self.is_long()
 
+    def tidy(self) -> None:
+        """Rewrite the log where there is room for it; the old one serves as well."""
+        with suppress(OSError):
+            self.rewrite()
+
     def rewrite(self) -> None:
         """Replace the log by one that says only what holds now, one record a table."""
         parts: list[bytes] = []
-        number = self._number
+        number = 0
         for name, drawer in self._tables.items():
             number += 1
             parts.append(record(number, (Change(name, k, v) for k, v in drawer.lines.items())))

@@ -8,6 +8,7 @@ What a record says is one or more changes made together, each on three lines: ta
 the document as JSON, or an empty line where it was removed.
 """
 
+import re
 import struct
 import zlib
 from collections.abc import Iterable
@@ -17,6 +18,7 @@ from attrs import frozen
 MARK = b"\xffBr1"
 _HEAD = struct.Struct("<4sIII")
 HEAD_BYTES = _HEAD.size
+_LATER_MARK = re.compile(rb"\xffBr[2-9]")
 LONGEST_BYTES = 64 * 1024 * 1024
 
 
@@ -45,9 +47,9 @@ class LogRead:
     changes : in the order they were made
     good_length : bytes up to the end of the last whole record
     torn : bytes behind it, left by a write that never ended
-    damaged : stretches before it that could not be read
+    damaged : stretches that could not be read; one behind it when more than one write is gone there
     doubled : whole records that had been written before
-    missing : records gone without a trace, told by a gap in the numbers
+    missing : records gone without a trace, told by a gap in the numbers, which begin at 1
     last_number : of the last record
     """
 
@@ -119,7 +121,7 @@ def read_log(log: bytes) -> LogRead:
             damaged.append(Damage(good, at - good, _about(log[good:at])))
             gap_told = True
         if this > number:
-            if number and not gap_told:
+            if not gap_told:
                 missing += this - number - 1
             number, gap_told = this, False
             try:
@@ -130,7 +132,17 @@ def read_log(log: bytes) -> LogRead:
             doubled += 1
         at += HEAD_BYTES + len(said)
         good = at
+    if log.find(MARK, good + 1) >= 0:  # a write that never ended leaves one mark at most
+        damaged.append(Damage(good, len(log) - good, _about(log[good:])))
     return LogRead(tuple(changes), good, len(log) - good, tuple(damaged), doubled, missing, number)
+
+
+def is_of_later_version(log: bytes, read: LogRead) -> bool:
+    """Whether a log is one of a later version, of which nothing can be read here.
+
+    A damaged mark may look like a later one; where any record of ours is whole it is only that.
+    """
+    return read.good_length == 0 and _LATER_MARK.match(log) is not None
 
 
 def _about(stretch: bytes) -> tuple[tuple[str, str], ...]:

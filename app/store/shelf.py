@@ -21,7 +21,7 @@ from app.store.log_storage import (
     from_json,
     to_json,
 )
-from app.store.records_log import Change, read_log
+from app.store.records_log import Change, is_of_later_version, read_log
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 
 T = TypeVar("T", Batch, Entry, Photo)
@@ -53,16 +53,26 @@ class Shelf:
 
     @classmethod
     def open(cls, files: JournalFiles) -> Shelf:
-        """Read the log, drop what is torn, and say what was lost."""
-        log = read_log(files.read_all())
+        """Read the log, drop what is torn, and say what was lost.
+
+        Raises
+        ------
+        NewerRecord
+            When the whole journal is of a later version; it is left untouched.
+        """
+        content = files.read_all()
+        log = read_log(content)
+        if is_of_later_version(content, log):
+            raise NewerRecord(
+                "The journal on this device was written by a later version of this program. "
+                "It is left untouched; update the program to open it."
+            )
         storage = LogStorage(files, log.changes, log.last_number)
-        if log.damaged or log.doubled or log.missing:
-            # Written anew without the damage, so that it is told once.
-            storage.rewrite()
-        elif log.torn:
+        if log.torn:
             files.truncate(log.good_length)
-        if storage.is_long():
-            storage.rewrite()
+        # Written anew without the damage, so that it is told once.
+        if log.damaged or log.doubled or log.missing or storage.is_long():
+            storage.tidy()
         return cls(storage, told(log, storage.drawer))
 
     @property
@@ -169,7 +179,7 @@ class Shelf:
         self._refused.discard((table, key))
         self._read[table, key] = record
         if self._storage.is_far_too_long():
-            self._storage.rewrite()
+            self._storage.tidy()
 
     def _take_out(self, table: str, key: str) -> None:
         self._table(table).take_out(key)

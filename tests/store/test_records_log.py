@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.device.device import MemoryFiles
-from app.store.records_log import Change, read_log, record
+from app.device.slots import MemorySlot
+from app.store.records_log import HEAD_BYTES, MARK, Change, read_log, record
 from app.store.shelf import Shelf
 from tests.store.made import all_of, fill, new_shelf
 
@@ -82,6 +83,46 @@ def test_a_damaged_middle_loses_its_own_record_and_says_which() -> None:
     assert "an entry of “Renamed”" in sentence
     assert Shelf.open(files).report == ()
     assert all_of(Shelf.open(files)) == all_of(shelf)
+
+
+def test_two_damaged_records_at_the_end_are_no_write_that_never_ended() -> None:
+    marks = [at for at in range(len(LOG)) if LOG.startswith(MARK, at)]
+    spoiled = bytearray(LOG)
+    for at in marks[-2:]:
+        spoiled[at + HEAD_BYTES + 20] ^= 1
+    files = MemoryFiles.holding(bytes(spoiled))
+    shelf = Shelf.open(files)
+    (sentence,) = shelf.report
+    assert "damaged" in sentence
+    assert "a mix being typed" in sentence
+    assert Shelf.open(files).report == ()
+    assert all_of(Shelf.open(files)) == all_of(shelf)
+
+
+def test_records_gone_from_the_beginning_are_told() -> None:
+    second = LOG.index(MARK, 1)
+    (sentence,) = Shelf.open(MemoryFiles.holding(LOG[second:])).report
+    assert sentence.startswith("1 change went missing")
+
+
+def test_a_damaged_log_opens_on_a_full_device_and_is_tidied_when_there_is_room() -> None:
+    first, second = MemorySlot(), MemorySlot()
+    files = MemoryFiles(first, second)
+    files.open_slots(first, second)
+    fill(Shelf.open(files))
+    at = first.content.index(b"entry/e1")
+    first.content[at + 40] ^= 255
+    second.room = 100
+    shelf = Shelf.open(files)
+    assert len(shelf.report) == 1
+    shelf.save_draft({"after": 1})
+    assert len(Shelf.open(files).report) == 1
+    second.room = None
+    held = all_of(Shelf.open(files))
+    again = Shelf.open(files)
+    assert again.report == ()
+    assert all_of(again) == held
+    assert again.draft() == {"after": 1}
 
 
 def spoil(log: bytes, chance: random.Random) -> bytes:

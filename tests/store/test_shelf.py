@@ -178,6 +178,28 @@ def test_what_could_not_be_read_again_is_not_written() -> None:
     assert files.length == 0
 
 
+def test_half_a_character_is_refused_with_a_sentence() -> None:
+    files, shelf = new_shelf()
+    with pytest.raises(ValueError, match="Whole characters"):
+        shelf.save_entry(evolve(entry("e0"), body=Note("\ud83d")))
+    assert files.length == 0
+
+
+def test_no_room_for_rewriting_the_log_does_not_make_a_save_fail(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("app.store.log_storage._SPARE_BYTES", 10_000)
+    first, second = MemorySlot(), MemorySlot(room=50)
+    files = MemoryFiles(first, second)
+    files.open_slots(first, second)
+    shelf = Shelf.open(files)
+    for number in range(40):
+        shelf.save_entry(evolve(entry("long"), body=Note("x" * 4_000), changed=moment(number)))
+    again = Shelf.open(files)
+    assert all_of(again) == all_of(shelf)
+    assert again.entries("b0")[0].changed == moment(39)
+
+
 def test_log_is_rewritten_when_it_is_mostly_old_and_says_the_same() -> None:
     files, shelf = new_shelf()
     fill(shelf)
@@ -189,3 +211,11 @@ def test_log_is_rewritten_when_it_is_mostly_old_and_says_the_same() -> None:
     assert all_of(again) == before == all_of(Shelf.open(files))
     again.save_entry(entry("after"))
     assert all_of(Shelf.open(files)) == all_of(again)
+
+
+def test_journal_of_a_later_version_is_refused_untouched() -> None:
+    later = b"\xffBr2 whatever it may say"
+    files = MemoryFiles.holding(later)
+    with pytest.raises(NewerRecord, match="later version"):
+        Shelf.open(files)
+    assert files.read_all() == later
