@@ -1,5 +1,8 @@
 """Starts the program on whichever device it finds: a browser's page, or a window."""
 
+import asyncio
+import traceback
+
 import flet as ft
 
 from app.device import find_device
@@ -39,11 +42,33 @@ def begin(page: ft.Page, device: Device) -> Bench:
     # Flet's own answer to a fault is to put an error in place of the whole program.
     page.session.error = bench.went_wrong  # type: ignore[method-assign, assignment]
     page.render_views(Shell, bench)
+    _go_on_drawing(page, bench)
     device.on_update_waiting(lambda: bench.show(update_waiting=True))
     device.on_taken_over(lambda: _taken_over(page, device))
     page.run_task(bench.keep_time)
     device.ready()
     return bench
+
+
+def _go_on_drawing(page: ft.Page, bench: Bench) -> None:
+    """Start drawing again when a screen's own fault has stopped it.
+
+    Flet's task that draws ends for good with the first exception of any screen, and everything
+    would stand still without a word. The faulty screen is left for Kit, where the fault is told.
+    """
+    task = page.session._Session__updates_task  # type: ignore[attr-defined]
+
+    def ended(done: "asyncio.Task[None]") -> None:
+        if done.cancelled() or done.exception() is None:
+            return
+        trace = "".join(traceback.format_exception(done.exception()))
+        page.session.start_updates_scheduler()  # type: ignore[no-untyped-call]
+        _go_on_drawing(page, bench)
+        bench.went_wrong(trace)
+        if page.route != "/kit":
+            page.navigate("/kit")
+
+    task.add_done_callback(ended)
 
 
 def _wait_for_the_other(page: ft.Page, device: Device) -> None:
