@@ -5,7 +5,7 @@ from typing import Literal
 
 from attrs import frozen
 
-from app.journal.chain import RUNNING, active, begins_s, waits_for
+from app.journal.chain import RUNNING, STAGES, active, begins_s, waits_for
 from app.journal.records import Batch, Stage, Step
 from app.journal.wall import (
     instant_s,
@@ -75,12 +75,24 @@ def due_words(due: str, now: str, zone: str = "") -> str:
 
 
 def waiting(batch: Batch) -> tuple[Step, ...]:
-    """The steps of a batch still to be done, soonest first."""
+    """The steps of a batch still to be done, soonest first.
+
+    A turning missed before the meat came out of the cure is past doing, and passed over.
+    """
     if batch.finished:
         return ()
+    steps = active(batch.plan)
+    out = any(step.done is not None and _after_cure(step.stage) for step in steps)
     return tuple(
-        sorted((s for s in active(batch.plan) if s.done is None), key=lambda step: step.due)
+        sorted(
+            (s for s in steps if s.done is None and not (out and s.stage == "turn")),
+            key=lambda step: step.due,
+        )
     )
+
+
+def _after_cure(stage: Stage) -> bool:
+    return STAGES.index(stage) > STAGES.index("turn")
 
 
 def due_list(batches: Iterable[Batch], now: str, zone: str = "") -> tuple[Due, ...]:

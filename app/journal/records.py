@@ -134,8 +134,9 @@ class SliceOutcome:
     """What the cut face and the tasting said. Scores run from 1 to 5; None is not scored.
 
     `grey_percent` is the part of the thickness the cure never reached.
+    `thickness_mm` is the piece's, at the thickest; `cut_mm` how thick the slice was cut.
     For salt, smoke and pepper 3 is right, 1 far too little, 5 far too much;
-    for tenderness and moisture 5 is best.
+    for tenderness and moisture 5 is best. `pull` is a strip pulled lengthwise by its ends.
     """
 
     at: Moment
@@ -151,6 +152,11 @@ class SliceOutcome:
     again: bool | None = None
     rating: int | None = None
     notes: str = ""
+    cut_mm: float | None = None
+    across_grain: bool | None = None
+    pull: Literal["holds", "parts", "crumbles"] | None = None
+    beside_bought: Literal["worse", "alike", "better"] | None = None
+    bought_notes: str = ""
 
 
 @frozen
@@ -204,6 +210,8 @@ class Kit:
     blends: tuple[Blend, ...] = ()
     thermometer_offset_c: float = 0.0
     last_backup: Moment | None = None
+    notices: bool = False
+    """Whether the cook asked for notices and the device gave leave."""
     schema: int = 1
 
 

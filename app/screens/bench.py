@@ -21,10 +21,12 @@ from app.device.device import Device
 from app.device.parts import NO_PRIVATE_FILES
 from app.device.surroundings import asset, facts
 from app.heat.offset import ice_check
+from app.journal.becoming_due import became_due, pressing
 from app.journal.demonstration import demonstration
-from app.journal.entries import decided, new_entry
+from app.journal.entries import corrected, decided, new_entry
 from app.journal.marks import mark_done, skip, undo_done, unskip
 from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Photo, Stage
+from app.journal.turning_points import after_decision
 from app.journal.wall import wall_of
 from app.screens.mix_draft import MixDraft
 from app.store.shelf import Shelf
@@ -45,6 +47,8 @@ class Shown:
     update_waiting: bool = False
     wall: str = ""
     """The wall clock, "2027-03-06T18:00", as last looked at."""
+    awake: bool = False
+    """Whether the screen is kept on."""
     turn: int = 0
     """Grows with each save, so that what is read from the shelf is read again."""
 
@@ -65,6 +69,9 @@ class Bench:
     faults: tuple[str, ...] = dataclass_field(default=(), init=False)
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
     """File choosers by what they are for: one each, since the page keeps every one it is given."""
+    counted: int = dataclass_field(default=0, init=False)
+    screen_lock: ft.Wakelock | None = dataclass_field(default=None, init=False)
+    """What keeps the screen on, once it was asked for; see `app.screens.attention`."""
 
     # What a bare number means, by the cook's units.
 
@@ -127,6 +134,7 @@ class Bench:
             said=said,
             undo=undo,
         )
+        self.count_on_icon()
 
     def save_kit(self, kit: Kit, said: str = "") -> None:
         self.shelf.save_kit(kit)
@@ -176,9 +184,38 @@ class Bench:
         self.refresh(f"{batch.name} removed.", put_back)
         self.go("/journal")
 
-    def decide(self, batch: Batch, choice: str) -> None:
-        """Record a decision without readings."""
-        self.add_entry(batch, decided(choice))
+    def correct_entry(self, batch: Batch, entry: Entry, body: EntryBody, at: Moment) -> None:
+        """Put a line of the record right; it can be taken back."""
+        change = corrected(entry, batch, self.now(), body=body, at=at)
+        after = evolve(
+            entry, body=body, at=at, changed=change.after.changed if change.after else at
+        )
+        self.shelf.save_entry(after)
+
+        def undo() -> None:
+            self.shelf.save_entry(evolve(entry, changed=self.now()))
+            self.refresh("Taken back.")
+
+        self.refresh("Put right.", undo)
+
+    def decide(
+        self, batch: Batch, choice: str, pit_c: float | None = None, core_c: float | None = None
+    ) -> None:
+        """Record a decision at the fire, and what it does to the plan; one undo for both."""
+        now = self.now()
+        stage: Stage = "wrap" if choice in ("wrapped", "not_yet") else "tender"
+        entry = new_entry(new_id(), batch, decided(choice, pit_c, core_c), now, now, stage)
+        self.shelf.save_entry(entry)
+        planned = after_decision(batch, choice, now, self.zone)
+        if planned is not batch:
+            self.shelf.save_batch(evolve(planned, changed=now))
+
+        def undo() -> None:
+            self.shelf.delete_entry(entry.batch_id, entry.id)
+            self.shelf.save_batch(evolve(batch, changed=self.now()))
+            self.refresh("Taken back.")
+
+        self.refresh("Saved.", undo)
 
     def _step(
         self, batch_id: str, step_id: str, act: Callable[[Batch, str], Batch], said: str
@@ -292,10 +329,26 @@ class Bench:
         return [*facts(), *(("Fault", fault[-600:]) for fault in self.faults)]
 
     async def keep_time(self) -> None:
-        """Draw again as the clock goes on, and keep the number on the icon."""
+        """Draw again as the clock goes on, give notice of what became due, count it on the icon."""
         while True:
+            self.look_at_the_clock()
             await asyncio.sleep(30)
-            self.show(wall=self.wall())
+
+    def look_at_the_clock(self) -> None:
+        """What a look at the clock brings: notices, when the cook asked for them, and the badge."""
+        before, wall = self.shown.wall, self.wall()
+        if self.shown.kit.notices:
+            for one in became_due(self.shown.batches, before, wall, self.zone):
+                self.device.notify(one.step.title, one.batch_name)
+        self.count_on_icon()
+        self.show(wall=wall)
+
+    def count_on_icon(self) -> None:
+        """Keep the number on the program's icon, telling the device only when it changes."""
+        count = pressing(self.shown.batches, self.wall(), self.zone)
+        if count != self.counted:
+            self.counted = count
+            self.device.badge(count)
 
 
 _bench: ft.ContextProvider[Bench | None] = ft.create_context(None)
