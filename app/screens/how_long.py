@@ -194,14 +194,14 @@ def _middle(told: HowLong, opens: Callable[[str], None]) -> list[ft.Control]:
                         "Give it a few days to even out (4 days is common practice, no source).",
                     )
                 ],
-                title="Until the middle is reached",
+                title="Days until the middle is reached",
             )
         ]
     rows: list[ft.Control] = []
     for needed, name, key in (
         (told.colour, "Full colour in the middle", "colour"),
         (told.pink, "First pink in the middle", "pink"),
-        (told.even, f"Salt even to {EVENNESS:.0%}", "even"),
+        (told.even, f"Salt even to {100.0 * EVENNESS:.0f} %", "even"),
     ):
         if rows:
             rows.append(panels.line())
@@ -212,7 +212,7 @@ def _middle(told: HowLong, opens: Callable[[str], None]) -> list[ft.Control]:
     thick = quantities.format(told.cure.model.piece.thickness_mm, "length", "both")
     faces = "one face open" if told.cure.model.piece.faces == 1 else "both faces open"
     rows.append(words.small(f"For a piece {thick} at its thickest, {faces}."))
-    return [panels.panel(rows, title="Until the middle is reached")]
+    return [panels.panel(rows, title="Days until the middle is reached")]
 
 
 def _to(opens: Callable[[str], None], key: str) -> Callable[[], object]:
@@ -222,7 +222,7 @@ def _to(opens: Callable[[str], None], key: str) -> Callable[[], object]:
 def three_days(name: str, days: Range, on_open: Callable[[], object]) -> ft.Control:
     """Low, likely and high side by side: days are never told as one number."""
     ends = ((days.low, "quickest"), (days.likely, "likely"), (days.high, "slowest"))
-    says = f"{name}: {in_days(days.low)} at the quickest, likely {in_days(days.likely)}, "
+    says = f"{name}: {in_days(days.low)} days at the quickest, likely {in_days(days.likely)}, "
     says += f"{in_days(days.high)} days at the slowest"
     return panels.pressable_plain(
         ft.Column(
@@ -253,7 +253,7 @@ def in_days(days: float) -> str:
     """Days as one would say them: halves when few, whole when many."""
     if days >= 99.5:
         return "over 99"
-    return f"{days:.1f}" if days < 9.95 else f"{days:.0f}"
+    return f"{days:.1f}".removesuffix(".0") if days < 9.95 else f"{days:.0f}"
 
 
 def _warmth(bench: Bench, told: HowLong) -> list[ft.Control]:

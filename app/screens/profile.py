@@ -116,6 +116,10 @@ def ProfileScreen() -> ft.View:
                 set_pace,
             ),
             words.small(
+                f"Dotted: first pink at {FIRST_PINK_PPM:.0f} ppm and full colour at "
+                f"{FULL_COLOUR_PPM:.0f} ppm of nitrite."
+            ),
+            words.small(
                 "No two pieces are alike: look at all three. Fat, grain and cold slow it down."
             ),
         ],
@@ -193,8 +197,7 @@ def slice_chart(picture: SlicePicture, tops: tuple[float, float], *, metric: boo
                 ),
                 left_unit="ppm",
                 right_unit="%",
-                bottom_unit=f"{'mm' if metric else 'inches'} across the meat; dotted: first pink "
-                f"at {FIRST_PINK_PPM:.0f} ppm, full colour at {FULL_COLOUR_PPM:.0f} ppm",
+                bottom_unit=f"{'mm' if metric else 'inches'} across the meat",
                 left_top=tops[0],
                 right_top=tops[1],
                 width=width,

@@ -4,7 +4,10 @@ import flet as ft
 
 from app.screens.batch import BatchScreen
 from app.screens.bench import Bench, with_bench
+from app.screens.blends import BlendScreen, BlendsScreen
+from app.screens.buying import BuyingScreen
 from app.screens.entry import EntryScreen
+from app.screens.found_recipe import RecipeScreen
 from app.screens.how_long import DaysScreen
 from app.screens.journal import JournalScreen
 from app.screens.kit import KitScreen
@@ -30,6 +33,10 @@ ROUTES = [
     ft.Route(path="/mix/list", component=ShoppingScreen),
     ft.Route(path="/mix/start", component=StartScreen),
     ft.Route(path="/mix/days", component=DaysScreen),
+    ft.Route(path="/mix/recipe", component=RecipeScreen),
+    ft.Route(path="/mix/buy", component=BuyingScreen),
+    ft.Route(path="/mix/blends", component=BlendsScreen),
+    ft.Route(path="/mix/blends/new", component=BlendScreen),
     ft.Route(path="/mix/face", component=ProfileScreen),
     ft.Route(path="/mix/soak", component=SoakScreen),
     ft.Route(path="/mix/how/:key", component=WorkingScreen),

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 import flet as ft
 
 from app.cure.working import Working
-from app.screens import how_long, profile, soak
+from app.screens import buying, found_recipe, how_long, profile, soak
 from app.screens.bench import Bench, use_bench
 from app.screens.mix import answer
 from app.screens.mix_results import mix_workings
@@ -21,8 +21,10 @@ def mix_known(bench: Bench) -> Mapping[str, Working]:
 
 KNOWN: Mapping[str, Callable[[Bench], Mapping[str, Working]]] = {
     "mix": mix_known,
+    "buy": buying.workings,
     "days": how_long.workings,
     "face": profile.workings,
+    "recipe": found_recipe.workings,
     "soak": soak.workings,
 }
 """The screens with numbers to explain, by the last part of their address."""

@@ -91,11 +91,10 @@ def two_scales(
         horizontal_grid_lines=fc.ChartGridLines(
             interval=left_top / 4.0, color=ft.Colors.OUTLINE_VARIANT, width=1
         ),
-        left_axis=_axis([(left_top * i / 4.0, f"{left_top * i / 4.0:g}") for i in range(5)]),
-        right_axis=_axis([(left_top * i / 4.0, f"{right_top * i / 4.0:g}") for i in range(5)]),
-        bottom_axis=_axis(
-            [(width * i / 4.0, f"{width * i / 4.0 * bottom_factor:.3g}") for i in range(5)], size=26
-        ),
+        left_axis=_axis(left_top, left_top, range(5)),
+        # Its nought would lie on the last label below.
+        right_axis=_axis(left_top, right_top, range(1, 5)),
+        bottom_axis=_axis(width, width * bottom_factor, range(5), size=26),
     )
     picture = ft.Column(
         [
@@ -126,16 +125,20 @@ def _series(points: Points, colour: str, width: float, dash: Sequence[int]) -> f
     )
 
 
-def _axis(labels: Sequence[tuple[float, str]], size: int = _AXIS_PX) -> fc.ChartAxis:
+def _axis(end: float, told: float, at: range, size: int = _AXIS_PX) -> fc.ChartAxis:
+    """Five places along an axis that ends at `end` and is told as going to `told`."""
     return fc.ChartAxis(
         labels=[
             fc.ChartAxisLabel(
-                value=value,
-                label=ft.Text(text, size=12, color=ft.Colors.ON_SURFACE, no_wrap=True),
+                value=end * i / 4.0,
+                label=ft.Text(
+                    f"{told * i / 4.0:.3g}", size=12, color=ft.Colors.ON_SURFACE, no_wrap=True
+                ),
             )
-            for value, text in labels
+            for i in at
         ],
         label_size=size,
+        label_spacing=end / 4.0,
     )
 
 
