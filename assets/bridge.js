@@ -97,6 +97,7 @@
   // A chosen file goes to Python as the file itself, not through the client, which would copy
   // its bytes several times. The marker ".brinewright-camera" in `accept` opens the camera.
   const click = HTMLInputElement.prototype.click;
+  const heard = new WeakSet(); // opened again after a cancel, an input must not hand over twice
   HTMLInputElement.prototype.click = function () {
     if (this.type === "file") {
       if (this.accept.includes(".brinewright-camera")) {
@@ -108,7 +109,8 @@
         for (const file of this.files) channel.postMessage({ kind, file });
       };
       // First, before the client takes the files away from the input.
-      this.addEventListener("change", chosen, { once: true, capture: true });
+      if (!heard.has(this)) this.addEventListener("change", chosen, { capture: true });
+      heard.add(this);
     }
     return click.call(this);
   };

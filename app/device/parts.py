@@ -119,8 +119,12 @@ def check_photo_id(photo_id: str) -> str:
     'demo-1a'
     """
     plain = photo_id.replace("-", "").replace("_", "")
-    if not (plain.isascii() and plain.isalnum() and len(photo_id) <= 64):
+    # The small picture's file is named like the large one's, with "-thumb" behind.
+    if not (plain.isascii() and plain.isalnum() and len(photo_id) <= 64) or (
+        photo_id.endswith("-thumb")
+    ):
         raise ValueError(
-            f"A photo is named by up to 64 letters, digits and dashes; {photo_id!r} was given."
+            f"A photo is named by up to 64 letters, digits and dashes, without -thumb at the end; "
+            f"{photo_id!r} was given."
         )
     return photo_id

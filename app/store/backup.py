@@ -13,6 +13,7 @@ import json
 import re
 import zipfile
 from collections.abc import Callable
+from functools import cached_property
 from typing import IO, Any, Protocol, cast
 
 from attrs import frozen
@@ -181,7 +182,11 @@ class Backup:
     photo_ids: frozenset[str]
     archive: IO[bytes]
 
+    @cached_property
+    def _packed(self) -> zipfile.ZipFile:
+        # Opened once: each opening reads the list of all files in the archive.
+        return zipfile.ZipFile(self.archive)
+
     def picture(self, photo_id: str, thumb: bool) -> bytes:
         """The bytes of a photo in the backup."""
-        with zipfile.ZipFile(self.archive) as packed:
-            return packed.read(photo_file(photo_id, thumb))
+        return self._packed.read(photo_file(photo_id, thumb))

@@ -36,7 +36,7 @@ MOST_BYTES = 16_000_000_000
 MOST_GROWTH = 60
 """Our JSON packs to about a tenth; what grows more than this in all is made to do harm."""
 
-_FILE = re.compile(rf"kit\.json|batches/{NAME.pattern}\.json|photos/{NAME.pattern}\.jpg")
+_FILE = re.compile(rf"kit\.json|batches/{NAME.pattern}\.json|photos/{NAME.pattern}(-thumb)?\.jpg")
 
 
 class NotABackup(ValueError):
