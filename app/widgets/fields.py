@@ -122,14 +122,15 @@ def _option(label: str, words: str, selected: bool, on_press: Callable[[], objec
             semantics_label=f"{label}: {words}" + (", chosen" if selected else ""),
         ),
         icon=ft.Icon(ft.Icons.CHECK, color=ink, size=18) if selected else None,
-        height=TARGET - 4,
         style=ft.ButtonStyle(
+            visual_density=ft.VisualDensity.STANDARD,
             bgcolor=ft.Colors.PRIMARY_CONTAINER if selected else ft.Colors.SURFACE_CONTAINER_LOWEST,
             side=ft.BorderSide(
                 2 if selected else 1, ft.Colors.PRIMARY if selected else ft.Colors.OUTLINE
             ),
             shape=ft.RoundedRectangleBorder(radius=10),
-            padding=ft.Padding(left=14, right=14, top=8, bottom=8),
+            # Room, not a height: large text grows the button instead of being cut.
+            padding=ft.Padding(left=14, right=14, top=(TARGET - 24) / 2, bottom=(TARGET - 24) / 2),
         ),
         on_click=lambda _: on_press(),
     )

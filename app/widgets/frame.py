@@ -3,6 +3,7 @@
 from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
 from inspect import isawaitable
+from typing import Any
 
 import flet as ft
 
@@ -57,6 +58,16 @@ def _letters(size: int, weight: ft.FontWeight | None = None) -> ft.TextStyle:
     return ft.TextStyle(size=size, weight=weight, font_family=TEXT_FONT)
 
 
+def _room() -> dict[str, Any]:
+    # Not a height but room round the words (20 px a line): large text makes the button grow
+    # instead of being cut.
+    above = (TARGET - 20) / 2
+    return {
+        "padding": ft.Padding(left=14, top=above, right=14, bottom=above),
+        "visual_density": ft.VisualDensity.STANDARD,
+    }
+
+
 def _pressed(act: Act) -> Callable[[], Awaitable[None]] | None:
     if act.on_press is None:
         return None
@@ -76,10 +87,11 @@ def main_button(act: Act, *, expand: bool = True) -> ft.FilledButton:
         content=act.words,
         icon=act.icon,
         action=act.action,
-        height=TARGET,
         expand=expand or None,
         disabled=not act.enabled,
-        style=ft.ButtonStyle(shape=_shape(), text_style=_letters(17, ft.FontWeight.W_600)),
+        style=ft.ButtonStyle(
+            shape=_shape(), text_style=_letters(17, ft.FontWeight.W_600), **_room()
+        ),
         on_click=_pressed(act),
     )
 
@@ -90,13 +102,13 @@ def side_button(act: Act, *, expand: bool = False) -> ft.OutlinedButton:
         content=act.words,
         icon=act.icon,
         action=act.action,
-        height=TARGET,
         expand=expand or None,
         disabled=not act.enabled,
         style=ft.ButtonStyle(
             shape=_shape(),
             side=ft.BorderSide(1.2, ft.Colors.OUTLINE),
             text_style=_letters(16),
+            **_room(),
         ),
         on_click=_pressed(act),
     )
