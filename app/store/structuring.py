@@ -10,6 +10,7 @@ from cattrs.errors import BaseValidationError, StructureHandlerNotFoundError
 from cattrs.strategies import configure_tagged_union
 
 from app.journal.records import EntryBody, Kit
+from app.store.migrations import STEPS, Steps, brought_up
 
 T = TypeVar("T")
 
@@ -59,8 +60,8 @@ def document_of(record: Any) -> dict[str, Any]:
     return document
 
 
-def record_of(document: Mapping[str, Any], kind: type[T]) -> T:
-    """The record a document tells.
+def record_of(document: Mapping[str, Any], kind: type[T], steps: Steps = STEPS) -> T:
+    """The record a document tells, brought up from whichever earlier form it has.
 
     Raises
     ------
@@ -78,6 +79,8 @@ def record_of(document: Mapping[str, Any], kind: type[T]) -> T:
             "update the program to see it."
         )
     try:
+        if known is not None:
+            document = brought_up(document, kind.__name__, known.default, steps)
         return _CONVERTER.structure(document, kind)
     except (
         BaseValidationError,
