@@ -73,7 +73,8 @@ class HandleSlot:
             count = int(self._handle.write(to_js(content), to_page({"at": at})))
         except JsException as why:
             raise _refused(why) from why
-        if count < len(content):
+        # Chromium was seen, at the end of its quota, to tell of a full write and keep a part.
+        if count < len(content) or self.size() < at + len(content):
             raise StorageFull(STORAGE_FULL)
 
     def truncate(self, size: int) -> None:
