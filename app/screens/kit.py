@@ -56,6 +56,16 @@ def KitScreen() -> ft.View:
                 f"{len(kit.containers)} of your own" if kit.containers else "none yet",
                 _containers(bench),
             ),
+            folded(
+                "blends",
+                "Blends",
+                f"{len(kit.blends)} of your own" if kit.blends else "ours, and room for yours",
+                [
+                    side_button(
+                        Act("Look at the blends", lambda: bench.go("/mix/blends"), ft.Icons.SPA)
+                    )
+                ],
+            ),
             folded("thermometer", "Thermometer", _offset_says(bench), [Thermometer()]),
             folded("stored", "What is stored", _room(health), _stored(bench, health)),
             folded("copy", "Copy and restore", _copied(bench), _copies(bench)),

@@ -94,7 +94,7 @@ def two_scales(
         left_axis=_axis(left_top, left_top, range(5)),
         # Its nought would lie on the last label below.
         right_axis=_axis(left_top, right_top, range(1, 5)),
-        bottom_axis=_axis(width, width * bottom_factor, range(5), size=26),
+        bottom_axis=_axis(width, width * bottom_factor, range(5), size=26, digits=2),
     )
     picture = ft.Column(
         [
@@ -125,14 +125,19 @@ def _series(points: Points, colour: str, width: float, dash: Sequence[int]) -> f
     )
 
 
-def _axis(end: float, told: float, at: range, size: int = _AXIS_PX) -> fc.ChartAxis:
+def _axis(
+    end: float, told: float, at: range, size: int = _AXIS_PX, digits: int = 3
+) -> fc.ChartAxis:
     """Five places along an axis that ends at `end` and is told as going to `told`."""
     return fc.ChartAxis(
         labels=[
             fc.ChartAxisLabel(
                 value=end * i / 4.0,
                 label=ft.Text(
-                    f"{told * i / 4.0:.3g}", size=12, color=ft.Colors.ON_SURFACE, no_wrap=True
+                    f"{told * i / 4.0:.{digits}g}",
+                    size=12,
+                    color=ft.Colors.ON_SURFACE,
+                    no_wrap=True,
                 ),
             )
             for i in at

@@ -1,0 +1,163 @@
+"""Mix, as it is used: from the weight to what is weighed, and everything that opens from it."""
+
+import pytest
+
+from app.journal.records import Kit, OwnContainer, OwnSalt
+from app.screens.mix import answer
+from app.screens.mix_draft import MixDraft, draft_of
+from app.screens.mix_results import weighed
+from tests.screens.harness import Screens
+
+
+def mixed(screens: Screens, weight: str = "7.4") -> Screens:
+    screens.go("/mix")
+    screens.type("Weight on the label", weight)
+    return screens
+
+
+def test_the_weight_alone_gives_all_that_is_weighed(screens: Screens) -> None:
+    mixed(screens)
+    for name in ("Water, boiled", "Water, cold", "Ice", "US cure no. 1", "Salt", "Sugar"):
+        assert screens.has(name)
+    assert screens.has("150 ppm")
+    assert screens.unnamed() == []
+    assert screens.small_targets() == []
+
+
+def test_curing_salt_stands_in_grams_with_ounces_in_its_note() -> None:
+    assert weighed(12.5, Kit()) == ("12.5 g", "0.44 oz")
+    assert weighed(500.0, Kit()) == ("1 lb 1.6 oz", "500 g")
+    assert weighed(500.0, Kit("metric")) == ("500 g", "")
+    assert weighed(500.0, Kit("both")) == ("500 g", "1 lb 1.6 oz")
+
+
+def test_nothing_weighed_is_said_again_in_the_chill_step(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Chill it at once")
+    for name in ("It lands at", "Most that may be boiled", "Loose, the ice takes up"):
+        assert screens.has(name)
+    assert sum(one == "Ice" for one in screens.texts()) == 1
+
+
+def test_equal_measures_say_where_they_really_land(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Chill it at once")
+    screens.press("Equal measures of boiled water and ice")
+    assert screens.route == "/mix/how/equal_measures"
+    # (418 − 334 · 0.60) / (4.18 · 1.60) and the same with 0.50
+    assert screens.has("33 to 40 °C")
+    assert screens.has("FAO, Ice in fisheries")
+
+
+def test_both_immersion_figures_stand_with_the_one_that_binds(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("How the nitrite is counted")
+    assert screens.has("method two")
+    assert screens.has("method one")
+    assert screens.has("the higher one: it binds")
+    screens.press("Most allowed")
+    assert screens.has("9 CFR 424.21(c)")
+
+
+def test_least_sensible_can_be_opened(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("How the nitrite is counted")
+    screens.press("Least sensible")
+    assert screens.has("Directive 7620.3")
+
+
+def test_a_container_shows_level_floating_and_the_plate(screens: Screens) -> None:
+    box = OwnContainer("c1", "Blue box", "box", 300.0, 220.0, 140.0)
+    screens.do(screens.bench.save_kit, Kit(containers=(box,)))
+    mixed(screens)
+    screens.press("Water and container")
+    screens.press("Container: Blue box")
+    screens.press("In the container")
+    assert screens.has("The brine stands at")
+    assert screens.has("floats")
+    assert screens.has("A plate to hold it down")
+
+
+@pytest.mark.parametrize(
+    ("method", "says"),
+    [
+        ("Equilibrium brine", "Check the brine"),
+        ("Strong cover brine", "after 7 days at 4 °C"),
+        ("Injection and cover", "Check the brine"),
+        ("Dry, in a bag", "on the meat in the bag"),
+    ],
+)
+def test_each_method_gives_a_mix(screens: Screens, method: str, says: str) -> None:
+    mixed(screens)
+    screens.press("Method")
+    screens.press(f"Method: {method}")
+    assert screens.has("US cure no. 1")
+    screens.press("Spices and rub")
+    assert screens.has(says)
+
+
+def test_injection_says_how_much_is_pumped(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Method")
+    screens.press("Method: Injection and cover")
+    screens.press("Check the brine")
+    assert screens.has("Pump in")
+
+
+def test_a_dry_cure_has_no_brine_to_chill_or_check(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Method")
+    screens.press("Method: Dry, in a bag")
+    assert not screens.has("Chill it at once")
+    assert not screens.has("Check the brine")
+
+
+def test_above_the_limit_it_stops_and_offers_the_most(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Nitrite", "300")
+    assert screens.has("Too much nitrite")
+    assert not screens.has("Weigh these")
+    screens.press("Use the most allowed, 200 ppm")
+    assert screens.has("Weigh these")
+    assert screens.has("200 ppm")
+
+
+def test_cure_no_2_is_refused_with_its_reason(screens: Screens) -> None:
+    screens.do(screens.bench.save_kit, Kit(salts=(OwnSalt("n", "Number two", 6.25, 4.0),)))
+    mixed(screens)
+    screens.press("Curing salt")
+    screens.press("Curing salt: Number two · 6.25 %")
+    assert screens.has("nitrate would stay in the meat")
+    assert not screens.has("Weigh these")
+
+
+def test_what_cannot_be_read_has_its_sentence_and_stays_open(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Salt", "much")
+    assert screens.has("“much” is not a number for the salt")
+    screens.press("Meat")
+    assert screens.has("“much” is not a number for the salt")
+
+
+def test_the_list_follows_from_the_mix(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Shopping list")
+    assert screens.route == "/mix/list"
+    assert screens.has("1 × 4 oz")
+
+
+def test_a_draft_reads_back_as_the_request_it_was_made_of() -> None:
+    kit = Kit("metric")
+    for draft in (
+        MixDraft(weight="3.4", pickup="12", shrink="20", spices=None, rub=None),
+        MixDraft(weight="2", method="injection", pump="15", water="1.5", cut="flat"),
+        MixDraft(weight="2", method="cover", days="5", salt="12", fat_cap_on=True),
+        MixDraft(weight="2", method="dry", thickness="45", ascorbate="500"),
+    ):
+        made = answer(draft, kit).mix
+        assert made is not None
+        again = answer(draft_of(made.request, kit), kit).mix
+        assert again is not None
+        assert again.request == made.request
