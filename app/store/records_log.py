@@ -12,6 +12,7 @@ import re
 import struct
 import zlib
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from attrs import frozen
 
@@ -22,8 +23,7 @@ _LATER_MARK = re.compile(rb"\xffBr[2-9]")
 LONGEST_BYTES = 64 * 1024 * 1024
 
 
-@frozen
-class Change:
+class Change(NamedTuple):
     """A document put in its place, or taken out when `document` is empty."""
 
     table: str
@@ -99,8 +99,9 @@ def _whole(log: bytes, at: int) -> tuple[int, bytes] | None:
 
 def _changes(said: bytes) -> list[Change]:
     lines = said.split(b"\n")
+    tables = {name: name.decode() for name in set(lines[::3])}
     threes = zip(lines[::3], lines[1::3], lines[2::3], strict=True)
-    return [Change(table.decode(), key.decode(), document) for table, key, document in threes]
+    return [Change(tables[table], key.decode(), document) for table, key, document in threes]
 
 
 def read_log(log: bytes) -> LogRead:
