@@ -5,21 +5,22 @@ from collections.abc import Callable
 import flet as ft
 from attrs import evolve
 
-from app.journal.due import due_list
+from app.journal.due import due_list, under_way
 from app.journal.fits import misfits
-from app.journal.records import Batch, Entry, PhotoTaken
+from app.journal.records import Batch, Entry
 from app.journal.safety import cautions_for
-from app.journal.timeline import Row, timeline
-from app.journal.wall import say_wall
 from app.journal.yields import money, weights, yield_percent
+from app.screens.advised import advice_panel
+from app.screens.batch_record import record
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.journal import batch_line
 from app.screens.missing import no_batch
 from app.screens.photo_intake import photo_act
-from app.screens.told import WEIGHED, entry_told, grams, outcome_told
+from app.screens.reminders import awake_act
+from app.screens.temperatures import heat_of
+from app.screens.told import WEIGHED, amount, degrees, grams, outcome_told
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
-from app.widgets.picture import picture
 
 
 @ft.component
@@ -65,11 +66,12 @@ def BatchScreen() -> ft.View:
             icon=ft.Icons.CHECK,
         )
     body.append(_add(bench, batch))
+    body.append(_doors(bench, batch))
     if batch.outcome is not None:
         body.append(_outcome(bench, batch))
+    body += advice_panel(bench, batch)
     body += _yield(bench, batch, entries)
-    body.append(words.heading("Record"))
-    body += [_row(bench, batch, row) for row in timeline(batch, entries, bench.zone)]
+    body += record(bench, batch, entries)
     body.append(_more(bench, batch))
     if main is None:
         main = Act("Do it again", lambda: bench.go(f"/journal/{batch.id}/repeat"), ft.Icons.REPLAY)
@@ -93,11 +95,45 @@ def _add(bench: Bench, batch: Batch) -> ft.Control:
     return panels.panel([panels.row_of([side_button(act) for act in acts])], title="Add")
 
 
+def _doors(bench: Bench, batch: Batch) -> ft.Control:
+    told = heat_of(bench, batch)
+    heat = "the log as a chart, and what it says"
+    if told.log is not None:
+        last = degrees(told.log.readings[-1][1], bench.shown.kit)
+        heat = f"core last {last}" + (f" · {told.stall.says}" if told.stall else "")
+    smoking = any(
+        one.step.stage in ("smoke", "finish")
+        for one in under_way([batch], bench.wall(), bench.zone)
+    )
+    return ft.Column(
+        [
+            panels.door(
+                "Temperatures",
+                heat,
+                lambda: bench.go(f"/journal/{batch.id}/heat"),
+                ft.Icons.SHOW_CHART,
+            ),
+            panels.door(
+                "Keep what is left",
+                "how long in fridge and freezer, and a label",
+                lambda: bench.go(f"/journal/{batch.id}/store"),
+                ft.Icons.KITCHEN_OUTLINED,
+            ),
+            *([side_button(awake_act(bench))] if smoking or bench.shown.awake else []),
+        ],
+        spacing=8,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
 def _outcome(bench: Bench, batch: Batch) -> ft.Control:
     assert batch.outcome is not None
     return panels.panel(
         [
-            *(panels.figure(name, value) for name, value in outcome_told(batch.outcome)),
+            *(
+                panels.figure(name, value)
+                for name, value in outcome_told(batch.outcome, bench.shown.kit)
+            ),
             quiet_button(Act("Change", lambda: bench.go(f"/journal/{batch.id}/slice"))),
         ],
         title="On the board",
@@ -118,73 +154,13 @@ def _yield(bench: Bench, batch: Batch, entries: tuple[Entry, ...]) -> list[ft.Co
     if came_to is not None:
         rows.append(panels.figure("Yield", f"{came_to:.0f} %"))
     for sum_ in money(batch, entries):
-        each = "" if sum_.per_serving is None else f"{sum_.per_serving:,.2f} a serving"
-        rows.append(panels.figure("Cost", f"{sum_.total:,.2f} {sum_.currency}".strip(), note=each))
-    return [panels.panel(rows, title="Weight and cost")] if rows else []
-
-
-def _row(bench: Bench, batch: Batch, row: Row) -> ft.Control:
-    when = say_wall(row.wall, bench.wall())
-    if row.entry is not None:
-        return _entry_row(bench, row.entry, when)
-    if row.kind == "tasted":
-        return _line(ft.Icons.RESTAURANT, "Sliced and tasted", when, "")
-    assert row.step is not None
-    icon = {
-        "step_done": ft.Icons.CHECK_CIRCLE,
-        "step_due": ft.Icons.RADIO_BUTTON_UNCHECKED,
-        "step_left_out": ft.Icons.REMOVE_CIRCLE_OUTLINE,
-    }[row.kind]
-    step = row.step
-    acts: list[Act] = []
-    if row.kind == "step_done":
-        acts.append(Act("Not done", lambda: bench.undo_done(batch.id, step.id)))
-    elif row.kind == "step_left_out":
-        acts.append(Act("Bring back", lambda: bench.unskip(batch.id, step.id)))
-    return _line(icon, step.title, when, row.words, acts)
-
-
-def _entry_row(bench: Bench, entry: Entry, when: str) -> ft.Control:
-    name, says = entry_told(entry, bench.shown.kit)
-    acts = [Act("Remove", lambda: bench.remove_entry(entry))]
-    if isinstance(entry.body, PhotoTaken):
-        photo_id = entry.body.photo_id
-        return ft.Column(
-            [
-                _line(ft.Icons.PHOTO_CAMERA, name, when, says, acts),
-                ft.Container(
-                    picture(bench.photo_src(photo_id), f"Photo, {when}", height=220),
-                    on_click=lambda _: bench.go(f"/journal/{entry.batch_id}/photo/{photo_id}"),
-                    border_radius=10,
-                    clip_behavior=ft.ClipBehavior.ANTI_ALIAS,
-                ),
-            ],
-            spacing=4,
-            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        each = (
+            ""
+            if sum_.per_serving is None
+            else f"{amount(sum_.per_serving, sum_.currency)} a serving"
         )
-    return _line(ft.Icons.CIRCLE, name, when, says, acts)
-
-
-def _line(
-    icon: ft.IconData, title: str, when: str, says: str, acts: list[Act] | None = None
-) -> ft.Control:
-    return ft.Row(
-        [
-            ft.Icon(icon, size=20, color=ft.Colors.ON_SURFACE_VARIANT),
-            ft.Column(
-                [
-                    words.body(title, bold=True),
-                    *([words.body(says)] if says else []),
-                    words.small(when),
-                ],
-                spacing=1,
-                expand=True,
-            ),
-            *(quiet_button(act) for act in acts or []),
-        ],
-        spacing=10,
-        vertical_alignment=ft.CrossAxisAlignment.START,
-    )
+        rows.append(panels.figure("Cost", amount(sum_.total, sum_.currency), note=each))
+    return [panels.panel(rows, title="Weight and cost")] if rows else []
 
 
 def _more(bench: Bench, batch: Batch) -> ft.Control:
@@ -204,6 +180,13 @@ def _more(bench: Bench, batch: Batch) -> ft.Control:
                             "The mix",
                             lambda: bench.go(f"/journal/{batch.id}/mix"),
                             ft.Icons.SCALE,
+                        )
+                    ),
+                    side_button(
+                        Act(
+                            "Compare",
+                            lambda: bench.go(f"/journal/{batch.id}/compare"),
+                            ft.Icons.COMPARE_ARROWS,
                         )
                     ),
                     side_button(

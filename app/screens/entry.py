@@ -1,152 +1,34 @@
-"""Add one line to a batch's record: a temperature, a weight, a note or a cost."""
+"""One line of a batch's record: written, for now or a time past, or put right."""
 
 from collections.abc import Callable
 
 import flet as ft
-from attrs import evolve, frozen
+from attrs import evolve
 
-from app import quantities
-from app.journal.entries import measured, noted, paid, weighed
-from app.journal.records import EntryBody
+from app.journal.records import Cost, Moment
+from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.entry_kinds import KINDS, Draft, Kind, typed_back
 from app.screens.missing import no_batch
-from app.screens.told import SPOTS, WEIGHED
-from app.widgets import fields, words
-from app.widgets.frame import Act, screen
+from app.screens.when import moment_at, when_field
+from app.widgets import panels, words
+from app.widgets.frame import Act, screen, side_button
+
+AGO_MIN = (10, 20, 30, 60)
+"""Times past that are one tap away [min]."""
 
 
-@frozen
-class Draft:
-    """What has been typed and chosen so far, kept as typed."""
-
-    text: str = ""
-    chosen: str = ""
-    ago: str = ""
-    what: str = ""
-
-
-Change = Callable[[str, str], None]
-
-
-@frozen
-class Kind:
-    """One kind of entry: its title, its fields, and how what was typed is read."""
-
-    title: str
-    start: Draft
-    controls: Callable[[Bench, Draft, str | None, Change], list[ft.Control]]
-    read: Callable[[Bench, Draft], EntryBody]
-
-
-def _temperature_controls(
-    bench: Bench, draft: Draft, error: str | None, change: Change
-) -> list[ft.Control]:
-    return [
-        fields.quantity_field(
-            "It reads",
-            draft.text,
-            lambda text: change("text", text),
-            unit=bench.temperature_unit,
-            error=error,
-            large=True,
-            autofocus=True,
-        ),
-        fields.choice(
-            "Where", list(SPOTS.items()), draft.chosen, lambda key: change("chosen", key)
-        ),
-    ]
-
-
-def _read_temperature(bench: Bench, draft: Draft) -> EntryBody:
-    celsius = quantities.parse(draft.text, "temperature", bench.temperature_unit)
-    return measured(celsius - bench.shown.kit.thermometer_offset_c, draft.chosen)
-
-
-def _weight_controls(
-    bench: Bench, draft: Draft, error: str | None, change: Change
-) -> list[ft.Control]:
-    return [
-        fields.quantity_field(
-            "It weighs",
-            draft.text,
-            lambda text: change("text", text),
-            unit=bench.mass_unit,
-            error=error,
-            large=True,
-            autofocus=True,
-        ),
-        fields.choice(
-            "What lay on the scale",
-            list(WEIGHED.items()),
-            draft.chosen,
-            lambda k: change("chosen", k),
-        ),
-    ]
-
-
-def _read_weight(bench: Bench, draft: Draft) -> EntryBody:
-    return weighed(quantities.parse(draft.text, "mass", bench.mass_unit), draft.chosen)
-
-
-def _note_controls(
-    _bench: Bench, draft: Draft, error: str | None, change: Change
-) -> list[ft.Control]:
-    return [
-        fields.text_field(
-            "Note", draft.text, lambda text: change("text", text), error=error, lines=4
-        )
-    ]
-
-
-def _read_note(_bench: Bench, draft: Draft) -> EntryBody:
-    return noted(draft.text)
-
-
-def _cost_controls(
-    _bench: Bench, draft: Draft, error: str | None, change: Change
-) -> list[ft.Control]:
-    return [
-        fields.quantity_field(
-            "Paid", draft.text, lambda text: change("text", text), error=error, large=True
-        ),
-        fields.text_field("For what", draft.what, lambda text: change("what", text)),
-    ]
-
-
-def _read_cost(_bench: Bench, draft: Draft) -> EntryBody:
-    return paid(read_amount(draft.text), what=draft.what)
-
-
-def read_amount(text: str) -> float:
-    """Money as typed, with a point or a comma before the cents."""
-    plain = text.strip().replace(" ", "")
-    if plain.count(",") == 1 and "." not in plain:
-        plain = plain.replace(",", ".")
-    try:
-        return float(plain)
-    except ValueError:
-        raise ValueError(
-            f"“{text}” is not an amount of money. Write it like 42.50; what you typed is kept."
-        ) from None
-
-
-KINDS = {
-    "temperature": Kind(
-        "Temperature", Draft(chosen="flat"), _temperature_controls, _read_temperature
-    ),
-    "weight": Kind("Weight", Draft(chosen="trimmed"), _weight_controls, _read_weight),
-    "note": Kind("Note", Draft(), _note_controls, _read_note),
-    "cost": Kind("Cost", Draft(), _cost_controls, _read_cost),
-}
+def _ago_words(minutes: int) -> str:
+    return f"{minutes} min ago" if minutes < 60 else f"{minutes // 60} h ago"
 
 
 @ft.component
 def EntryScreen() -> ft.View:
-    """The form for the kind of entry named in the route."""
+    """Write a line of the kind named in the route; a press on a time saves it for then."""
     bench = use_bench()
     batch = use_batch()
     kind = KINDS.get(ft.use_route_params().get("kind", ""), KINDS["note"])
-    draft, set_draft = ft.use_state(kind.start)
+    draft, set_draft = ft.use_state(_begun(bench, kind))
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
@@ -155,31 +37,116 @@ def EntryScreen() -> ft.View:
         set_error("")
         set_draft(lambda old: evolve(old, **{name: value}))
 
-    def save() -> None:
+    def save(ago_min: float = 0.0) -> None:
         try:
-            body = kind.read(bench, draft)
-            ago_s = quantities.parse(draft.ago, "duration", "min") if draft.ago.strip() else 0.0
-            bench.add_entry(batch, body, ago_s=ago_s)
+            ago_s = 60.0 * ago_min
+            if draft.at:
+                ago_s = bench.now().utc_s - _moment(bench, draft.at).utc_s
+            bench.add_entry(batch, kind.read(bench, draft), ago_s=ago_s)
         except ValueError as wrong:
             set_error(str(wrong))
             return
         bench.go(f"/journal/{batch.id}")
+
+    def ago(minutes: int) -> Callable[[], None]:
+        return lambda: save(minutes)
 
     return screen(
         kind.title,
         [
             words.small(batch.name),
             *kind.controls(bench, draft, error or None, change),
-            fields.quantity_field(
-                "How long ago",
-                draft.ago,
-                lambda text: change("ago", text),
-                unit="min",
-                helper="Leave empty for just now. “1 h 20 min” is read too.",
-                words_allowed=True,
+            panels.panel(
+                [
+                    words.small("A press saves it for then."),
+                    panels.row_of([side_button(Act(_ago_words(m), ago(m))) for m in AGO_MIN]),
+                    when_field(
+                        bench,
+                        "Or at another time",
+                        draft.at,
+                        lambda at: change("at", at),
+                        empty="Choose",
+                    ),
+                ],
+                title="Not just now?",
+            ),
+        ],
+        place="/journal",
+        back=f"/journal/{batch.id}",
+        main=Act("Save" if draft.at else "Save, just now", save, icon=ft.Icons.CHECK),
+    )
+
+
+def _begun(bench: Bench, kind: Kind) -> Draft:
+    """The empty form, with the currency paid in last."""
+    if kind is not KINDS["cost"]:
+        return kind.start
+    paid = [
+        entry
+        for one in bench.shown.batches
+        for entry in bench.entries(one.id)
+        if isinstance(entry.body, Cost)
+    ]
+    last = max(paid, key=lambda entry: entry.changed.utc_s, default=None)
+    known = last.body.currency if last and isinstance(last.body, Cost) else ""
+    return evolve(kind.start, second=known)
+
+
+def _moment(bench: Bench, wall: str) -> Moment:
+    return moment_at(wall, bench.zone, bench.now().offset_min)
+
+
+@ft.component
+def CorrectScreen() -> ft.View:
+    """Put right the line named in the route: what it says, and when it was."""
+    bench = use_bench()
+    batch = use_batch()
+    entry_id = ft.use_route_params().get("entry", "")
+    found = bench.entries(batch.id) if batch is not None else ()
+    entry = next((one for one in found if one.id == entry_id), None)
+    name, filled = typed_back(bench, entry.body) if entry is not None else ("note", Draft())
+    kind = KINDS[name]
+    draft, set_draft = ft.use_state(evolve(filled, at=wall_of(entry.at)) if entry else filled)
+    error, set_error = ft.use_state("")
+    if batch is None:
+        return no_batch()
+    if entry is None:
+        return screen(
+            "Put right",
+            [panels.empty("This line is not in the record any more.", "Undo may bring it back.")],
+            place="/journal",
+            back=f"/journal/{batch.id}",
+        )
+
+    def change(field: str, value: str) -> None:
+        set_error("")
+        set_draft(lambda old: evolve(old, **{field: value}))
+
+    def save() -> None:
+        try:
+            same = draft.at == wall_of(entry.at)
+            at = entry.at if same else moment_at(draft.at, bench.zone, entry.at.offset_min)
+            bench.correct_entry(batch, entry, kind.read(bench, draft), at)
+        except ValueError as wrong:
+            set_error(str(wrong))
+            return
+        bench.go(f"/journal/{batch.id}")
+
+    def remove() -> None:
+        bench.remove_entry(entry)
+        bench.go(f"/journal/{batch.id}")
+
+    return screen(
+        f"Put right: {kind.title.lower()}",
+        [
+            words.small(batch.name),
+            *kind.controls(bench, draft, error or None, change),
+            when_field(
+                bench, "When", draft.at, lambda at: change("at", at), empty="", clearable=False
             ),
         ],
         place="/journal",
         back=f"/journal/{batch.id}",
         main=Act("Save", save, icon=ft.Icons.CHECK),
+        side=Act("Remove", remove, icon=ft.Icons.DELETE_OUTLINE),
     )

@@ -4,9 +4,12 @@ import flet as ft
 
 from app import quantities
 from app.cure.mix import Mix, OverLimit, work_out
+from app.journal.advice import Advice
+from app.journal.fits import misfits
 from app.journal.records import Batch
 from app.journal.repeat import repeat
 from app.journal.wall import say_wall
+from app.screens.advised import advice_for, taking_up
 from app.screens.bench import Bench, new_id, use_batch, use_bench
 from app.screens.missing import no_batch
 from app.screens.mix_draft import small_length_unit
@@ -16,7 +19,14 @@ from app.widgets.frame import Act, screen
 
 
 def repeated(
-    bench: Bench, batch: Batch, weight: str, thickness: str, when: str, serve: bool, name: str
+    bench: Bench,
+    batch: Batch,
+    weight: str,
+    thickness: str,
+    when: str,
+    serve: bool,
+    name: str,
+    taken: tuple[Advice, ...] = (),
 ) -> tuple[Batch, Mix]:
     """The new batch and its mix; ValueError with a sentence when they cannot be."""
     meat_g = quantities.parse(weight, "mass", bench.mass_unit)
@@ -35,6 +45,7 @@ def repeated(
         serve=when if serve and when else None,
         name=name,
         thickness_mm=thickness_mm,
+        taken=taken,
     )
     try:
         return fresh, work_out(fresh.mix)
@@ -52,14 +63,25 @@ def RepeatScreen() -> ft.View:
     when, set_when = ft.use_state("")
     serve, set_serve = ft.use_state(False)
     name, set_name = ft.use_state(f"{batch.name}, again" if batch else "")
+    taken, set_taken = ft.use_state(frozenset[str]())
     if batch is None:
         return no_batch()
+    advised = advice_for(bench, batch)
     kit = bench.shown.kit
     made: tuple[Batch, Mix] | None = None
     trouble = ""
     if weight.strip():
         try:
-            made = repeated(bench, batch, weight, thickness, when, serve, name)
+            made = repeated(
+                bench,
+                batch,
+                weight,
+                thickness,
+                when,
+                serve,
+                name,
+                tuple(a for a in advised if a.id in taken),
+            )
         except ValueError as wrong:
             trouble = str(wrong)
 
@@ -94,6 +116,7 @@ def RepeatScreen() -> ft.View:
             lambda key: set_serve(key == "serve"),
         ),
         when_field(bench, "To be eaten" if serve else "Begin", when, set_when, empty="Now"),
+        *taking_up(advised, taken, set_taken),
         fields.text_field("Name", name, set_name),
     ]
     if made is not None:
@@ -108,6 +131,10 @@ def RepeatScreen() -> ft.View:
                 title="Weigh these",
             )
         )
+        body += [
+            panels.notice(one.sentence, "attention")
+            for one in misfits(fresh, bench.wall(), bench.zone)
+        ]
         body.append(
             panels.panel(
                 [

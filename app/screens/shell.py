@@ -3,10 +3,12 @@
 import flet as ft
 
 from app.screens.batch import BatchScreen
+from app.screens.batch_mix import BatchMixScreen
 from app.screens.bench import Bench, with_bench
 from app.screens.blends import BlendScreen, BlendsScreen
 from app.screens.buying import BuyingScreen
-from app.screens.entry import EntryScreen
+from app.screens.compare import CompareScreen
+from app.screens.entry import CorrectScreen, EntryScreen
 from app.screens.found_recipe import RecipeScreen
 from app.screens.how_long import DaysScreen
 from app.screens.journal import JournalScreen
@@ -18,11 +20,15 @@ from app.screens.photo import PhotoScreen
 from app.screens.plan import PlanScreen
 from app.screens.probe import ProbeScreen
 from app.screens.profile import ProfileScreen
+from app.screens.record_working import RecordWorkingScreen
+from app.screens.reminders import RemindersScreen
 from app.screens.repeat import RepeatScreen
 from app.screens.shopping import ShoppingScreen
 from app.screens.slice import SliceScreen
 from app.screens.soak import SoakScreen
 from app.screens.start_batch import StartScreen
+from app.screens.storing import StoringScreen
+from app.screens.temperatures import TemperaturesScreen
 from app.screens.working import WorkingScreen
 from app.screens.wrap import WrapScreen
 from app.widgets.frame import STRIP, Act, quiet_button
@@ -41,9 +47,17 @@ ROUTES = [
     ft.Route(path="/mix/soak", component=SoakScreen),
     ft.Route(path="/mix/how/:key", component=WorkingScreen),
     ft.Route(path="/mix/:part/how/:key", component=WorkingScreen),
+    ft.Route(path="/reminders", component=RemindersScreen),
+    ft.Route(path="/compare", component=CompareScreen),
     ft.Route(path="/journal", component=JournalScreen),
     ft.Route(path="/journal/:batch", component=BatchScreen),
     ft.Route(path="/journal/:batch/add/:kind", component=EntryScreen),
+    ft.Route(path="/journal/:batch/entry/:entry", component=CorrectScreen),
+    ft.Route(path="/journal/:batch/mix", component=BatchMixScreen),
+    ft.Route(path="/journal/:batch/heat", component=TemperaturesScreen),
+    ft.Route(path="/journal/:batch/store", component=StoringScreen),
+    ft.Route(path="/journal/:batch/compare", component=CompareScreen),
+    ft.Route(path="/journal/:batch/:part/how/:key", component=RecordWorkingScreen),
     ft.Route(path="/journal/:batch/plan", component=PlanScreen),
     ft.Route(path="/journal/:batch/probe", component=ProbeScreen),
     ft.Route(path="/journal/:batch/wrap", component=WrapScreen),

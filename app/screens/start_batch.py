@@ -5,6 +5,7 @@ from attrs import evolve
 
 from app import quantities
 from app.cure.meat import CUTS
+from app.journal.fits import misfits
 from app.journal.plan import new_batch
 from app.journal.records import Batch
 from app.journal.safety import DISCLAIMER, cautions_for
@@ -58,10 +59,12 @@ def StartScreen() -> ft.View:
     error, set_error = ft.use_state("")
 
     preview: list[ft.Control] = []
+    misfit: list[str] = []
     trouble = error
     try:
         batch = planned(bench, name, when, serve, smoked, thawed)
         now = bench.wall()
+        misfit = [one.sentence for one in misfits(batch, now, bench.zone)]
         preview = [panels.figure(step.title, say_wall(step.due, now)) for step in batch.plan]
     except ValueError as wrong:
         trouble = str(wrong)
@@ -100,6 +103,7 @@ def StartScreen() -> ft.View:
             ),
             when_field(bench, "To be eaten" if serve else "Begin", when, set_when, empty="Now"),
             *([panels.notice(trouble, "attention")] if trouble else []),
+            *(panels.notice(sentence, "attention") for sentence in misfit),
             panels.panel(
                 [
                     *preview,

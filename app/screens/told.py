@@ -50,6 +50,27 @@ BENDS: dict[str, str] = {
     "bends": "Bends",
     "falls_apart": "Falls apart",
 }
+PULLS: dict[str, str] = {
+    "holds": "Holds: needs a knife",
+    "parts": "Parts with a tug",
+    "crumbles": "Crumbles",
+}
+BESIDE_BOUGHT: dict[str, str] = {
+    "worse": "Worse",
+    "alike": "As good",
+    "better": "Better",
+}
+TITLES: dict[str, str] = {
+    "days": "Days in the cure",
+    "inject": "Inject",
+    "cap": "Fat cap",
+    "stitch": "Where to inject",
+    "salt": "Salt",
+    "soak": "Soak",
+    "finish": "Finish",
+    "wrap": "Wrap",
+}
+"""What a piece of advice is about, by its id."""
 
 
 def degrees(celsius: float, kit: Kit) -> str:
@@ -84,16 +105,29 @@ def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:
     if isinstance(body, PhotoTaken):
         return "Photo", body.caption
     assert isinstance(body, Cost)
-    return "Cost" + (f", {body.what}" if body.what else ""), f"{body.amount:,.2f} {body.currency}"
+    return "Cost" + (f", {body.what}" if body.what else ""), amount(body.amount, body.currency)
 
 
-def outcome_told(outcome: SliceOutcome) -> list[tuple[str, str]]:
+def amount(value: float, currency: str) -> str:
+    """Money with its currency, a sign before it, a word after it."""
+    if len(currency) == 1:
+        return f"{currency}{value:,.2f}"
+    return f"{value:,.2f} {currency}".strip()
+
+
+def outcome_told(outcome: SliceOutcome, kit: Kit) -> list[tuple[str, str]]:
     """The slice and the tasting, line by line; what was not scored is left out."""
     lines: list[tuple[str, str]] = []
     if outcome.rating is not None:
         lines.append(("Verdict", f"{outcome.rating} of 5"))
+    if outcome.cut_mm is not None:
+        lines.append(("Slice cut", quantities.format(outcome.cut_mm, "length", kit.system)))
+    if outcome.across_grain is not None:
+        lines.append(("Cut", "across the grain" if outcome.across_grain else "along the grain"))
     if outcome.bend is not None:
         lines.append(("Slice bent double", BENDS[outcome.bend]))
+    if outcome.pull is not None:
+        lines.append(("Strip pulled", PULLS[outcome.pull].split(":")[0]))
     if outcome.grey_percent is not None:
         lines.append(("Grey, not cured", f"{outcome.grey_percent:.0f} % of the thickness"))
     if outcome.pale_percent is not None:
@@ -102,6 +136,10 @@ def outcome_told(outcome: SliceOutcome) -> list[tuple[str, str]]:
         score = getattr(outcome, name)
         if score is not None:
             lines.append((name.capitalize(), f"{score} of 5"))
+    if outcome.beside_bought is not None:
+        lines.append(("Beside a bought one", BESIDE_BOUGHT[outcome.beside_bought].lower()))
+    if outcome.bought_notes:
+        lines.append(("The bought one", outcome.bought_notes))
     if outcome.again is not None:
         lines.append(("Do it again", "yes" if outcome.again else "not like this"))
     if outcome.notes:

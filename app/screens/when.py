@@ -5,7 +5,8 @@ from datetime import date, datetime, time
 
 import flet as ft
 
-from app.journal.wall import read_wall, say_wall, write_wall
+from app.journal.records import Moment
+from app.journal.wall import instant_s, read_wall, say_wall, write_wall
 from app.screens.bench import Bench
 from app.widgets import words
 from app.widgets.frame import Act, quiet_button, side_button
@@ -47,6 +48,48 @@ def when_field(
         spacing=6,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
+
+
+def day_field(
+    bench: Bench, label: str, chosen: str, on_choose: Callable[[str], object], *, empty: str
+) -> ft.Control:
+    """A day, "2027-03-06"; empty means what `empty` says."""
+
+    def pick() -> None:
+        ft.context.page.show_dialog(
+            ft.DatePicker(
+                value=read_wall(chosen or bench.wall()),
+                help_text=label,
+                on_change=lambda e: _day_chosen(e.control.value, on_choose),
+            )
+        )
+
+    said = say_wall(chosen, bench.wall()).rsplit(" ", 1)[0] if chosen else empty
+    return ft.Row(
+        [
+            side_button(Act(f"{label}: {said}", pick, icon=ft.Icons.EVENT), expand=True),
+            *([quiet_button(Act("Clear", lambda: on_choose("")))] if chosen else []),
+        ],
+        spacing=8,
+    )
+
+
+def _day_chosen(picked: date | None, on_choose: Callable[[str], object]) -> None:
+    if picked is not None:
+        on_choose(f"{local_day(picked):%Y-%m-%d}")
+
+
+def moment_at(wall: str, zone: str, offset_min: int) -> Moment:
+    """The instant the clock on the wall shows `wall`; without a zone by the offset given.
+
+    >>> moment_at("1970-01-01T02:00", "", 120)
+    Moment(utc_s=0.0, offset_min=120)
+    """
+    read = instant_s(wall)
+    if not zone:
+        return Moment(read - 60.0 * offset_min, offset_min)
+    utc_s = instant_s(wall, zone)
+    return Moment(utc_s, round((read - utc_s) / 60.0))
 
 
 def _pick_day(bench: Bench, chosen: str, on_choose: Callable[[str], object]) -> None:

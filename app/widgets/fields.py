@@ -111,6 +111,30 @@ def choice(
     return ft.Column(inside, spacing=6)
 
 
+def choices(
+    label: str,
+    options: Sequence[tuple[str, str]],
+    chosen: Sequence[str],
+    on_toggle: Callable[[str], object],
+) -> ft.Control:
+    """Any number of a few: each its own button, the chosen ones filled and ticked."""
+    return ft.Column(
+        [
+            ft.Text(label, size=15, color=ft.Colors.ON_SURFACE_VARIANT, weight=ft.FontWeight.W_600),
+            ft.Row(
+                [
+                    _option(label, words, key in chosen, lambda key=key: on_toggle(key))  # type: ignore[misc]
+                    for key, words in options
+                ],
+                wrap=True,
+                spacing=8,
+                run_spacing=8,
+            ),
+        ],
+        spacing=6,
+    )
+
+
 def _option(label: str, words: str, selected: bool, on_press: Callable[[], object]) -> ft.Control:
     ink = ft.Colors.ON_PRIMARY_CONTAINER if selected else ft.Colors.ON_SURFACE
     return ft.TextButton(

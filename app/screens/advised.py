@@ -1,0 +1,102 @@
+"""Advice as it is shown: what to change, why, and how sure; taken up or kept out in a repeat."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+import flet as ft
+
+from app.cure.working import Working
+from app.journal.advice import Advice, advice
+from app.journal.records import Batch
+from app.screens.bench import Bench
+from app.screens.told import TITLES
+from app.widgets import panels, words
+from app.widgets.frame import Act, quiet_button, side_button
+
+SURE = {
+    "a guess": "A guess: one slice says so",
+    "fairly sure": "Fairly sure",
+    "sure": "Sure: several of your slices agree",
+}
+
+
+def advice_for(bench: Bench, batch: Batch) -> tuple[Advice, ...]:
+    """What to change next time, learned from all the cook's batches."""
+    if batch.outcome is None:
+        return ()
+    batches = bench.shown.batches
+    return advice(batch, batches, {one.id: bench.entries(one.id) for one in batches})
+
+
+def workings(bench: Bench, batch: Batch) -> Mapping[str, Working]:
+    """The workings of the advice, by its ids."""
+    return {one.id: one.working for one in advice_for(bench, batch) if one.working is not None}
+
+
+def advice_panel(bench: Bench, batch: Batch) -> list[ft.Control]:
+    """The advice for a batch; nothing when there is nothing sound to say."""
+    found = advice_for(bench, batch)
+    if not found:
+        return []
+    rows: list[ft.Control] = []
+    for one in found:
+        rows += [*_told(bench, batch, one), panels.line()]
+    return [panels.panel(rows[:-1], title="Next time")]
+
+
+def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
+    told: list[ft.Control] = [
+        words.body(one.sentence, bold=True),
+        words.body(one.reason),
+        words.small(_sure(one)),
+    ]
+    if one.working is not None:
+        told.append(
+            quiet_button(
+                Act(
+                    f"How worked out: {TITLES[one.id].lower()}",
+                    lambda: bench.go(f"/journal/{batch.id}/advice/how/{one.id}"),
+                )
+            )
+        )
+    return told
+
+
+def _sure(one: Advice) -> str:
+    said = SURE[one.sure] + "."
+    if one.instead_of:
+        said += f" Instead of “{TITLES[one.instead_of].lower()}”, not beside it."
+    return said
+
+
+def taking_up(
+    found: Sequence[Advice], taken: frozenset[str], on_change: Callable[[frozenset[str]], object]
+) -> list[ft.Control]:
+    """The advice with a button each to take it up; of two for one fault only one."""
+    if not found:
+        return []
+    rows: list[ft.Control] = []
+    for one in found:
+        chosen = one.id in taken
+        rows += [
+            words.body(one.sentence, bold=True),
+            words.small(f"{one.reason} {_sure(one)}"),
+            side_button(
+                Act(
+                    f"Taken up: {TITLES[one.id].lower()}"
+                    if chosen
+                    else f"Take up: {TITLES[one.id].lower()}",
+                    lambda one=one: on_change(toggled(found, taken, one)),  # type: ignore[misc]
+                    icon=ft.Icons.CHECK_BOX if chosen else ft.Icons.CHECK_BOX_OUTLINE_BLANK,
+                )
+            ),
+            panels.line(),
+        ]
+    return [panels.panel(rows[:-1], title="From the last slice")]
+
+
+def toggled(found: Sequence[Advice], taken: frozenset[str], one: Advice) -> frozenset[str]:
+    """The advice taken after a press on one: of those for the same fault only that one."""
+    if one.id in taken:
+        return taken - {one.id}
+    rivals = {other.id for other in found if other.instead_of == one.id} | {one.instead_of}
+    return (taken - rivals) | {one.id}

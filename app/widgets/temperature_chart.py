@@ -1,0 +1,158 @@
+"""Temperatures over time as lines, with the stages as numbered marks."""
+
+from collections.abc import Sequence
+
+import flet as ft
+import flet_charts as fc  # type: ignore[import-untyped]
+from attrs import frozen
+
+HEIGHT = 260
+
+
+@frozen
+class Series:
+    """One line: what it is called, and its points as hours and degrees."""
+
+    name: str
+    points: tuple[tuple[float, float], ...]
+
+
+@frozen
+class Mark:
+    """A moment on the hours, told by its number."""
+
+    hours: float
+    number: int
+
+
+# Line and point differ in shape too, so that colour is not the only sign.
+_LOOKS: tuple[tuple[str, list[int] | None, type[fc.ChartPointShape]], ...] = (
+    (ft.Colors.PRIMARY, None, fc.ChartCirclePoint),
+    (ft.Colors.SECONDARY, [8, 5], fc.ChartSquarePoint),
+    (ft.Colors.TERTIARY, [2, 4], fc.ChartCirclePoint),
+    (ft.Colors.ON_SURFACE, [12, 3, 2, 3], fc.ChartSquarePoint),
+)
+_SIGNS = ("full line", "long dashes", "dots", "dash and dot")
+
+
+def _point(shape: type[fc.ChartPointShape], colour: str) -> fc.ChartPointShape:
+    if shape is fc.ChartSquarePoint:
+        return fc.ChartSquarePoint(color=colour, size=9)
+    return fc.ChartCirclePoint(color=colour, radius=4)
+
+
+def _line(number: int, series: Series) -> fc.LineChartData:
+    colour, dashes, shape = _LOOKS[number % len(_LOOKS)]
+    return fc.LineChartData(
+        points=[fc.LineChartDataPoint(x, y, point=_point(shape, colour)) for x, y in series.points],
+        color=colour,
+        stroke_width=3,
+        dash_pattern=dashes,
+        rounded_stroke_cap=dashes is None,
+    )
+
+
+def _upright(mark: Mark, low: float, high: float) -> fc.LineChartData:
+    return fc.LineChartData(
+        points=[
+            fc.LineChartDataPoint(mark.hours, low, point=False),
+            fc.LineChartDataPoint(mark.hours, high, point=False),
+        ],
+        color=ft.Colors.OUTLINE,
+        stroke_width=1,
+        dash_pattern=[3, 3],
+    )
+
+
+def _step(span: float, steps: Sequence[float], most: int) -> float:
+    return next((step for step in steps if span / step <= most), steps[-1])
+
+
+def temperature_chart(
+    series: Sequence[Series], marks: Sequence[Mark], unit: str, spoken: str
+) -> ft.Control:
+    """The chart. `spoken` says in a sentence what it shows; the readings are listed elsewhere."""
+    ys = [y for one in series for _, y in one.points]
+    xs = [x for one in series for x, _ in one.points]
+    tall = _step(max(ys) - min(ys) + 1.0, (5.0, 10.0, 20.0, 25.0, 50.0, 100.0), 5)
+    low, high = tall * (min(ys) // tall), tall * (max(ys) // tall + 1)
+    end = max(max(xs), 0.5)
+    wide = _step(end, (0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 96.0, 240.0), 6)
+    chart = fc.LineChart(
+        data_series=[
+            *(_line(number, one) for number, one in enumerate(series)),
+            *(_upright(mark, low, high) for mark in marks),
+        ],
+        min_x=0,
+        max_x=end,
+        min_y=low,
+        max_y=high,
+        height=HEIGHT,
+        interactive=False,
+        animation=False,
+        horizontal_grid_lines=fc.ChartGridLines(
+            interval=tall, color=ft.Colors.OUTLINE_VARIANT, width=1
+        ),
+        border=ft.Border.all(1, ft.Colors.OUTLINE),
+        left_axis=fc.ChartAxis(
+            title=_small(unit),
+            title_size=22,
+            label_size=38,
+            labels=[
+                fc.ChartAxisLabel(low + tall * n, _small(f"{low + tall * n:.0f}"))
+                for n in range(round((high - low) / tall) + 1)
+            ],
+        ),
+        bottom_axis=fc.ChartAxis(
+            title=_small("hours"),
+            title_size=22,
+            label_size=24,
+            labels=[
+                fc.ChartAxisLabel(wide * n, _small(f"{wide * n:g}"))
+                for n in range(int(end / wide) + 1)
+            ],
+        ),
+        top_axis=fc.ChartAxis(
+            label_size=22 if marks else 6,
+            show_labels=bool(marks),
+            labels=[fc.ChartAxisLabel(mark.hours, _small(str(mark.number))) for mark in marks],
+        ),
+        right_axis=fc.ChartAxis(show_labels=False, label_size=10),
+    )
+    legend = ft.Row(
+        [_key(number, one.name) for number, one in enumerate(series)],
+        wrap=True,
+        spacing=14,
+        run_spacing=2,
+    )
+    return ft.Column(
+        [
+            ft.Semantics(
+                label=spoken, image=True, container=True, exclude_semantics=True, content=chart
+            ),
+            legend,
+        ],
+        spacing=6,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _small(text: str) -> ft.Text:
+    return ft.Text(text, size=12, color=ft.Colors.ON_SURFACE_VARIANT)
+
+
+def _key(number: int, name: str) -> ft.Control:
+    colour, _, shape = _LOOKS[number % len(_LOOKS)]
+    return ft.Row(
+        [
+            ft.Container(
+                width=12,
+                height=12,
+                bgcolor=colour,
+                border_radius=0 if shape is fc.ChartSquarePoint else 6,
+            ),
+            ft.Text(f"{name}, {_SIGNS[number % len(_SIGNS)]}", size=14, color=ft.Colors.ON_SURFACE),
+        ],
+        spacing=6,
+        tight=True,
+    )
