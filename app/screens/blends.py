@@ -139,10 +139,9 @@ def BlendScreen() -> ft.View:
                         ),
                         ft.Container(
                             fields.quantity_field(
-                                "Amount",
+                                f"Grams {i + 1}",
                                 grams,
                                 lambda text, i=i: put(i, grams=text),  # type: ignore[misc]
-                                unit="g",
                             ),
                             expand=2,
                         ),

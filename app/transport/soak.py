@@ -343,7 +343,7 @@ def _says(hours: Range, waters: Range, every: float, wanted: float) -> str:
     if hours.high == 0.0:
         return f"No soak needed: the meat holds no more than {wanted:.1f} % salt already. Rinse it."
     changes = max(round(waters.likely) - 1, 0)
-    turn = {0: "one water does", 1: "one change of water"}.get(changes, f"{changes} changes")
+    turn = {0: "one filling of water", 1: "one change of water"}.get(changes, f"{changes} changes")
     return (
         f"{hours.low:.0f} to {hours.high:.0f} hours, most likely {hours.likely:.0f}, with {turn}"
         f"{'' if changes == 0 else f' (every {every:g} h)'}, to come down to {wanted:.1f} %. "

@@ -1,0 +1,162 @@
+"""How long, the slice on any day, and the soak: the screens that look into the meat."""
+
+import pytest
+
+from app.journal.records import Kit
+from app.screens.cure_in_hand import CureInHand, cure_in_hand
+from app.screens.how_long import HowLong, in_days, look_ahead
+from app.screens.mix_draft import LaterDraft, MixDraft
+from app.screens.profile import parts_of, picture_on
+from tests.screens.harness import Screens
+
+US = Kit()
+
+
+def cure(kit: Kit = US, **typed: object) -> CureInHand:
+    got = cure_in_hand(MixDraft(weight="7.4", **typed), kit).cure  # type: ignore[arg-type]
+    assert got is not None
+    return got
+
+
+def opened(screens: Screens, door: str, weight: str = "7.4") -> Screens:
+    screens.go("/mix")
+    screens.type("Weight on the label", weight)
+    screens.press(door)
+    return screens
+
+
+def test_days_are_a_range_never_one_number() -> None:
+    told = look_ahead(cure())
+    assert told.colour is not None
+    assert told.colour.days is not None
+    assert told.colour.days.low < told.colour.days.likely < told.colour.days.high
+
+
+def test_a_week_in_strong_brine_leaves_a_thick_point_grey_and_cures_a_thin_flat() -> None:
+    week = LaterDraft(pulled="7")
+    thick = look_ahead(cure(method="cover", salt="12", cut="point", thickness="4", later=week))
+    thin = look_ahead(cure(method="cover", salt="12", cut="flat", thickness="1.2", later=week))
+    assert thick.grey.likely > 0.0
+    assert thin.grey.high == 0.0
+
+
+def likely_days(told: HowLong) -> float:
+    assert told.colour is not None
+    assert told.colour.days is not None
+    return told.colour.days.likely
+
+
+def test_a_cold_fridge_takes_longer_and_a_fat_cap_four_times_as_long() -> None:
+    plain = likely_days(look_ahead(cure()))
+    assert likely_days(look_ahead(cure(later=LaterDraft(fridge="33")))) > plain
+    assert likely_days(look_ahead(cure(fat_cap_on=True))) == pytest.approx(4.0 * plain)
+
+
+def test_injected_meat_has_no_days_to_wait_for_but_a_picture() -> None:
+    told = look_ahead(cure(method="injection"))
+    assert told.colour is None
+    assert told.grey.high == 0.0
+
+
+def test_days_said_shortly() -> None:
+    assert [in_days(days) for days in (5.0, 6.74, 13.2, 250.0)] == ["5", "6.7", "13", "over 99"]
+
+
+def test_the_screen_names_the_old_rules_as_common_practice(screens: Screens) -> None:
+    opened(screens, "How long")
+    assert screens.route == "/mix/days"
+    assert screens.has("Common practice, no source.")
+    assert screens.has("The old rules do not agree")
+    assert screens.has("This brine freezes at")
+    assert screens.has("No slice of your own yet")
+    assert screens.unnamed() == []
+    assert screens.small_targets() == []
+
+
+def test_a_warm_fridge_is_a_danger(screens: Screens) -> None:
+    opened(screens, "How long")
+    screens.type("Fridge", "50")
+    assert screens.has("where a cure is not safe to leave")
+    screens.type("Fridge", "100")
+    assert screens.has("is no refrigerator")
+
+
+def test_every_range_opens_its_working(screens: Screens) -> None:
+    opened(screens, "How long")
+    screens.press("Full colour in the middle")
+    assert screens.route == "/mix/days/how/colour"
+    assert screens.has("Crank")
+    screens.press("Back")
+    assert screens.route == "/mix/days"
+
+
+def test_without_a_mix_the_screens_say_what_to_do(screens: Screens) -> None:
+    for route in ("/mix/days", "/mix/face", "/mix/soak"):
+        screens.go(route)
+        assert screens.has("Give the weight of the meat in the mix")
+
+
+def test_parts_of_the_picture_fill_the_thickness() -> None:
+    one = cure()
+    picture = picture_on(one, 3.0)
+    parts = parts_of(picture.points)
+    assert [colour for colour, _ in parts] == ["cured", "pale", "grey", "pale", "cured"]
+    assert sum(length for _, length in parts) == pytest.approx(70.0)
+
+
+def test_more_days_never_leave_more_grey() -> None:
+    one = cure()
+    grey = [picture_on(one, day).grey_percent for day in (0.5, 2.0, 5.0, 10.0, 20.0)]
+    assert grey == sorted(grey, reverse=True)
+
+
+def test_quick_meat_is_never_greyer_than_slow() -> None:
+    one = cure()
+    slow, likely, quick = (
+        picture_on(one, 4.0, p).grey_percent for p in ("slow", "likely", "quick")
+    )
+    assert slow >= likely >= quick
+
+
+def test_the_day_is_stepped_and_dragged(screens: Screens) -> None:
+    opened(screens, "The slice, day by day")
+    assert screens.has("Day 14")
+    screens.press("Half a day less")
+    assert screens.has("Day 13.5")
+    slider = screens.control("Day in the cure")
+    screens.fire(slider.content, "change", 3.0, value=3.0)
+    assert screens.has("Day 3")
+    assert screens.has("After 3 days:")
+    assert any("mm grey" in one for one in screens.spoken())
+    assert screens.unnamed() == []
+
+
+def test_a_picture_is_one_sentence_to_the_ear(screens: Screens) -> None:
+    opened(screens, "The slice, day by day")
+    said = [one for one in screens.spoken() if one.startswith("After 14 days")]
+    assert said
+    assert not any(one == "inches across the meat" for one in screens.spoken())
+
+
+def test_the_soak_says_where_the_salt_is_and_what_a_rinse_does(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.press("Method")
+    screens.press("Method: Strong cover brine")
+    screens.press("Soak the salt out")
+    for words in ("Outside", "In the middle", "On average", "rinse takes the brine off"):
+        assert screens.has(words)
+    assert screens.has("cook it, taste it")
+    screens.type("Salt wanted", "2")
+    assert screens.has("To come down to 2 %")
+    assert screens.has("Hours in water")
+    assert screens.has("Fillings of fresh water")
+    assert screens.unnamed() == []
+    screens.press("Hours in water")
+    assert screens.has("Hours of soaking")
+
+
+def test_a_soak_that_cannot_be_read_says_so(screens: Screens) -> None:
+    opened(screens, "Soak the salt out")
+    screens.type("Salt wanted", "50")
+    assert screens.has("The salt must be from 0.2 to 10 %")
