@@ -65,7 +65,7 @@ def test_a_soak_that_cannot_do_it_says_how_far_it_comes() -> None:
 
 def test_one_water_is_called_one_water() -> None:
     need = soak.soak_needed(SALTY, 4.2, 5000, 8000, change_every_hours=12.0)
-    assert "one water does" in need.says
+    assert "one filling of water" in need.says
     need = soak.soak_needed(SALTY, 3.65, 5000, 8000, change_every_hours=4.0)
     assert "one change of water (every 4 h)" in need.says
 
