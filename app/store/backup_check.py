@@ -24,7 +24,7 @@ from app.store.backup import (
     batch_file,
     photo_file,
 )
-from app.store.log_storage import from_json
+from app.store.lines import from_json
 from app.store.structuring import NewerRecord, NotARecord, record_of
 
 T = TypeVar("T")

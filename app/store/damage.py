@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from app.store.log_storage import from_json
+from app.store.lines import from_json
 from app.store.records_log import LogRead
 
 

@@ -1,6 +1,5 @@
 """TinyDB over the log: what changed is written, and nothing else."""
 
-import json
 from collections.abc import Iterator, Mapping, MutableMapping
 from contextlib import suppress
 from typing import Any, Protocol
@@ -9,6 +8,7 @@ from tinydb import TinyDB
 from tinydb.storages import Storage
 from tinydb.table import Table
 
+from app.store.lines import Drawer, Tables, line_of
 from app.store.records_log import Change, record
 
 _SPARE_BYTES = 1 << 20
@@ -30,58 +30,11 @@ class JournalFiles(Protocol):
     def replace(self, content: bytes) -> None: ...
 
 
-def to_json(document: Mapping[str, Any]) -> bytes:
-    """A document on one line. ValueError for what JSON has no word for, such as infinity."""
-    line = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-    try:
-        return line.encode()
-    except UnicodeEncodeError as why:
-        before = line[max(0, why.start - 9) : why.start]
-        raise ValueError(
-            f"Whole characters were expected; half of one stands after {before!r}."
-        ) from None
-
-
-def _refuse(word: str) -> float:
-    raise ValueError(f"A finite number was expected; {word} was given.")
-
-
-# Made once: making one for each line would cost as much as reading a short one.
-_DECODER = json.JSONDecoder(parse_constant=_refuse)
-
-
-def from_json(line: bytes) -> dict[str, Any]:
-    """The document on a line; ValueError when it is none."""
-    try:
-        document = _DECODER.decode(line.decode())
-    except RecursionError:
-        raise ValueError("A document of ordinary depth was expected.") from None
-    if not isinstance(document, dict):
-        raise ValueError("A document with named parts was expected.")
-    return document
-
-
-class Drawer(Mapping[str, Any]):
-    """The documents of one table, read from their lines when asked for."""
-
-    def __init__(self, lines: dict[str, bytes]) -> None:
-        self.lines = lines
-
-    def __getitem__(self, key: str) -> dict[str, Any]:
-        return from_json(self.lines[key])
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.lines)
-
-    def __len__(self) -> int:
-        return len(self.lines)
-
-
 class LogStorage(Storage):
     """A TinyDB storage that keeps every document as its line and appends those that changed.
 
-    What TinyDB hands over is compared table by table: a table that is the very one it was
-    given has not changed, so a save costs the same however many tables there are beside it.
+    TinyDB reads all tables, replaces one and hands all back. What it reads here notes which one
+    that was, so a save costs the same however many tables there are beside it.
     """
 
     def __init__(self, files: JournalFiles, changes: tuple[Change, ...], last_number: int) -> None:
@@ -112,25 +65,28 @@ class LogStorage(Storage):
         """The tables there are."""
         return tuple(self._tables)
 
-    def read(self) -> dict[str, Any]:
-        return dict(self._tables)
+    def read(self) -> Tables:  # type: ignore[override]
+        return Tables(self._tables)
 
     def write(self, data: Mapping[str, Any]) -> None:
         """Append what differs from what is kept, as one record."""
-        changes = [
-            change
-            for name, table in data.items()
-            if table is not self._tables.get(name)
-            for change in self._differences(name, table)
-        ]
-        for name in self._tables.keys() - data.keys():
-            changes += self._differences(name, {})
-        self.make(changes)
+        if isinstance(data, Tables) and data.is_over(self._tables):
+            handed = data.changed
+        else:  # made elsewhere: a table that is not in it is to be emptied
+            handed = {**{name: {} for name in self._tables}, **data}
+        self.make(
+            [
+                change
+                for name, table in handed.items()
+                if table is not self._tables.get(name)
+                for change in self._differences(name, table)
+            ]
+        )
 
     def _differences(self, name: str, table: Mapping[str, Any]) -> Iterator[Change]:
         lines = self.drawer(name)
         for key, document in table.items():
-            line = to_json(document)
+            line = line_of(document)
             if lines.get(key) != line:
                 yield Change(name, key, line)
         for key in lines.keys() - table.keys():

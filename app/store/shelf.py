@@ -7,20 +7,14 @@ when first asked for, and kept.
 
 from __future__ import annotations
 
-from bisect import insort
+from bisect import bisect_left, insort
 from collections.abc import Iterator
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
 from app.store.damage import told
-from app.store.log_storage import (
-    JournalFiles,
-    KeyedTable,
-    LogDatabase,
-    LogStorage,
-    from_json,
-    to_json,
-)
+from app.store.lines import from_json, to_json
+from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
 from app.store.records_log import Change, is_of_later_version, read_log
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 
@@ -187,12 +181,15 @@ class Shelf:
 
     def save_batch(self, batch: Batch) -> None:
         """Save a batch's header."""
+        before = self.batch(batch.id)
         self._save(_table_of(batch.id), _HEADER, batch, Batch)
         if self._batches is not None:
-            kept = [one for one in self._batches if one.id != batch.id]
+            # The list is sorted, so finding the place takes no walk through all of it.
+            if before is not None:
+                place = bisect_left(self._batches, _newest_first(before), key=_newest_first)
+                del self._batches[place]
             if _GONE not in self._storage.drawer(_table_of(batch.id)):
-                insort(kept, batch, key=_newest_first)
-            self._batches = kept
+                insort(self._batches, batch, key=_newest_first)
 
     def delete_batch(self, batch_id: str) -> None:
         """Take a batch out of the journal. Until `clear_out` it can be restored."""
