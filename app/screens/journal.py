@@ -1,30 +1,41 @@
-"""Journal: every batch, found by words, newest first."""
+"""Journal: every batch, found by words and by what it is, in the order asked for."""
+
+from collections.abc import Callable
+from typing import get_args
 
 import flet as ft
+from attrs import evolve
 
 from app import quantities
+from app.cure.request import Method
 from app.cure.targets import METHOD_NAMES
 from app.journal.records import Batch
-from app.journal.search import Sort, Wanted, find
+from app.journal.search import Sort, Wanted, cuts, find
 from app.journal.wall import say_wall, wall_of
+from app.journal.yields import money, yield_percent
 from app.screens.bench import Bench, use_bench
+from app.screens.told import amount
+from app.screens.when import day_field
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act, screen
+from app.widgets.frame import Act, quiet_button, screen
 from app.widgets.picture import thumbnail
 
 SORTS: tuple[tuple[Sort, str], ...] = (
     ("newest", "Newest"),
+    ("oldest", "Oldest"),
     ("best", "Best"),
+    ("cut", "Cut"),
     ("name", "Name"),
 )
+_ANY = ""
 
 
 @ft.component
 def JournalScreen() -> ft.View:
-    """All batches, or those that fit the words."""
+    """All batches, or those that fit what is wanted."""
     bench = use_bench()
-    typed, set_typed = ft.use_state("")
-    sort, set_sort = ft.use_state("newest")
+    wanted, set_wanted = ft.use_state(Wanted())
+    opened, set_opened = ft.use_state("")
     batches = bench.shown.batches
     if not batches:
         return screen(
@@ -39,23 +50,107 @@ def JournalScreen() -> ft.View:
             main=Act("To the mix", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
             side=Act("See an example", bench.load_demonstration),
         )
-    records = {one.id: bench.entries(one.id) for one in batches} if typed.strip() else None
-    wanted = Wanted(words=typed, sort=sort)  # type: ignore[arg-type]
+
+    def want(**changes: object) -> None:
+        set_wanted(lambda old: evolve(old, **changes))
+
+    def toggle(name: str) -> None:
+        set_opened("" if opened == name else name)
+
+    records = None
+    if wanted.words.strip():
+        records = {one.id: bench.entries(one.id) for one in batches}
     found = find(batches, wanted, records)
     return screen(
         "Journal",
         [
-            fields.text_field("Find", typed, set_typed, hint="a cut, a name, a word of a note"),
-            fields.choice("Order", SORTS, sort, set_sort, show_label=False),
+            fields.text_field(
+                "Find",
+                wanted.words,
+                lambda text: want(words=text),
+                hint="a cut, a name, a word of a note",
+            ),
+            panels.fold(
+                "Filter and order",
+                filter_told(wanted, bench),
+                _filters(bench, wanted, want, lambda: set_wanted(Wanted(words=wanted.words))),
+                is_open=opened == "filter",
+                on_toggle=lambda: toggle("filter"),
+            ),
             *(
                 [_card(bench, batch, key=batch.id) for batch in found]
-                or [panels.empty("Nothing fits these words.", "Try fewer of them.")]
+                or [panels.empty("Nothing fits.", "Try fewer words, or take the filter off.")]
+            ),
+            panels.fold(
+                "Yield and cost over time",
+                f"{len(found)} of {len(batches)} batches",
+                over_time(bench, found) if opened == "time" else [],
+                is_open=opened == "time",
+                on_toggle=lambda: toggle("time"),
             ),
         ],
         place="/journal",
         main=Act("New batch", lambda: bench.go("/mix"), icon=ft.Icons.ADD),
         side=Act("Compare", lambda: bench.go("/compare"), enabled=len(batches) > 1),
     )
+
+
+def filter_told(wanted: Wanted, bench: Bench) -> str:
+    """The filter and the order in one line."""
+    said = [dict(SORTS)[wanted.sort].lower() + " first"]
+    if wanted.sort in ("cut", "name"):
+        said = [f"by {wanted.sort}"]
+    if wanted.cut:
+        said.append(wanted.cut)
+    if wanted.method:
+        said.append(METHOD_NAMES[wanted.method].lower())
+    if wanted.least_rating:
+        said.append(f"{wanted.least_rating} of 5 or better")
+    if wanted.running is not None:
+        said.append("running" if wanted.running else "finished")
+    for name, day in (("from", wanted.since), ("until", wanted.until)):
+        if day:
+            said.append(f"{name} {say_wall(day, bench.wall()).rsplit(' ', 1)[0]}")
+    return " · ".join(said)
+
+
+def _filters(
+    bench: Bench, wanted: Wanted, want: Callable[..., None], clear: Callable[[], object]
+) -> list[ft.Control]:
+    def chosen(name: str) -> Callable[[str], None]:
+        return lambda key: want(**{name: key or None})
+
+    running = {None: _ANY, True: "yes", False: "no"}[wanted.running]
+    return [
+        fields.choice("Order", SORTS, wanted.sort, lambda key: want(sort=key)),
+        fields.choice(
+            "Cut",
+            [(_ANY, "Any"), *((cut, cut) for cut in cuts(bench.shown.batches))],
+            wanted.cut or _ANY,
+            chosen("cut"),
+        ),
+        fields.choice(
+            "Method",
+            [(_ANY, "Any"), *((key, METHOD_NAMES[key]) for key in get_args(Method))],
+            wanted.method or _ANY,
+            chosen("method"),
+        ),
+        fields.choice(
+            "Verdict",
+            [(_ANY, "Any"), ("3", "3 or more"), ("4", "4 or more"), ("5", "5")],
+            str(wanted.least_rating or _ANY),
+            lambda key: want(least_rating=int(key) if key else None),
+        ),
+        fields.choice(
+            "State",
+            ((_ANY, "Any"), ("yes", "Running"), ("no", "Finished")),
+            running,
+            lambda key: want(running={"": None, "yes": True, "no": False}[key]),
+        ),
+        day_field(bench, "From", wanted.since or "", chosen("since"), empty="any day"),
+        day_field(bench, "Until", wanted.until or "", chosen("until"), empty="any day"),
+        quiet_button(Act("Take the filter off", clear)),
+    ]
 
 
 def batch_line(bench: Bench, batch: Batch) -> str:
@@ -66,6 +161,32 @@ def batch_line(bench: Bench, batch: Batch) -> str:
         f"{METHOD_NAMES[batch.mix.method].lower()} · "
         f"{say_wall(wall_of(batch.created), bench.wall())}"
     )
+
+
+def over_time(bench: Bench, found: tuple[Batch, ...]) -> list[ft.Control]:
+    """Yield and cost of each batch, in the order they are listed."""
+    rows: list[ft.Control] = []
+    for batch in found:
+        entries = bench.entries(batch.id)
+        came_to = yield_percent(batch, entries)
+        sums = money(batch, entries)
+        if came_to is None and not sums:
+            continue
+        paid = [amount(one.total, one.currency) for one in sums]
+        paid += [
+            f"{amount(one.per_serving, one.currency)} a serving"
+            for one in sums
+            if one.per_serving is not None
+        ]
+        rows.append(
+            panels.figure(
+                batch.name,
+                "not weighed" if came_to is None else f"{came_to:.0f} %",
+                note=" · ".join([say_wall(wall_of(batch.created), bench.wall()), *paid]),
+                on_open=lambda batch=batch: bench.go(f"/journal/{batch.id}"),  # type: ignore[misc]
+            )
+        )
+    return rows or [words.body("No weight or cost is recorded in these batches yet.")]
 
 
 def _card(bench: Bench, batch: Batch, key: str) -> ft.Control:

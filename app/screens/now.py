@@ -1,22 +1,29 @@
-"""Now: what is due, what is running, and a photo or a probe check two taps away."""
+"""Now: what is due, what is running, and a photo or a reading two taps away."""
 
 import flet as ft
 
 from app.journal.due import Due, due_list, under_way
+from app.journal.entries import clock_set_back
 from app.journal.fits import misfits
 from app.journal.records import Batch
 from app.screens.bench import Bench, use_bench
 from app.screens.photo_intake import photo_act
-from app.widgets import panels, words
+from app.screens.reminders import awake_act
+from app.widgets import panels
 from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
 
 _WHEN = {"overdue": "Overdue", "due": "Due", "next": "Next"}
+SHOWN_DUE = 4
+
+OPENS = {"wrap": ("Look", "wrap"), "tender": ("Probe", "probe"), "slice": ("Slice", "slice")}
+"""Steps that have a screen of their own to be done on."""
 
 
 @ft.component
 def NowScreen() -> ft.View:
     """The first screen."""
     bench = use_bench()
+    every, set_every = ft.use_state(False)
     running = [batch for batch in bench.shown.batches if not batch.finished]
     if not running:
         return screen(
@@ -38,9 +45,14 @@ def NowScreen() -> ft.View:
     waits = due_list(running, wall, zone)
     pressing = [one for one in waits if one.when in ("overdue", "due")]
     soon = [one for one in waits if one.when == "next"]
-    body: list[ft.Control] = [*bench_notices(bench)]
+    body: list[ft.Control] = [*bench_notices(bench), *_clock(bench, running)]
     if pressing:
-        body += [_due_card(bench, one) for one in pressing]
+        shown = pressing if every else pressing[:SHOWN_DUE]
+        body += [_due_card(bench, one) for one in shown]
+        if len(shown) < len(pressing):
+            body.append(
+                quiet_button(Act(f"All {len(pressing)} that are due", lambda: set_every(True)))
+            )
     else:
         body.append(panels.notice("Nothing is due now.", "done"))
     if soon:
@@ -58,12 +70,20 @@ def NowScreen() -> ft.View:
                 title="Next",
             )
         )
-    stages = {one.batch_id: one for one in under_way(running, wall, zone)}
+    at_work = under_way(running, wall, zone)
     for batch in running:
-        at_work = stages.get(batch.id)
-        body.append(
-            _batch_card(bench, batch, f"{at_work.step.title}: {at_work.words}" if at_work else "")
+        stages = [f"{one.step.title}: {one.words}" for one in at_work if one.batch_id == batch.id]
+        body.append(_batch_card(bench, batch, stages))
+    if bench.shown.awake or any(one.step.stage in ("smoke", "finish") for one in at_work):
+        body.append(side_button(awake_act(bench)))
+    body.append(
+        panels.door(
+            "Reminders",
+            "notices on" if bench.shown.kit.notices else "calendar file, notices, what can ring",
+            lambda: bench.go("/reminders"),
+            ft.Icons.NOTIFICATIONS_OUTLINED,
         )
+    )
     return screen("Now", body, place="/")
 
 
@@ -72,25 +92,41 @@ def bench_notices(bench: Bench) -> list[ft.Control]:
     return [panels.notice(text, "attention") for text in bench.warnings()]
 
 
+def _clock(bench: Bench, running: list[Batch]) -> list[ft.Control]:
+    now = bench.now()
+    for batch in running:
+        said = clock_set_back(bench.entries(batch.id), now)
+        if said:
+            return [panels.notice(said, "attention")]
+    return []
+
+
 def _due_card(bench: Bench, due: Due) -> ft.Control:
     late = due.when == "overdue"
     ink = ft.Colors.ON_ERROR_CONTAINER if late else ft.Colors.ON_SECONDARY_CONTAINER
+    says, part = OPENS.get(due.step.stage, ("Open", ""))
+    route = f"/journal/{due.batch_id}/{part}".rstrip("/")
     return ft.Container(
         ft.Column(
             [
-                ft.Text(
-                    f"{_WHEN[due.when]} · {due.words}",
-                    size=15,
-                    weight=ft.FontWeight.W_700,
-                    color=ink,
+                ft.MergeSemantics(
+                    ft.Column(
+                        [
+                            ft.Text(
+                                f"{_WHEN[due.when]} · {due.words}",
+                                size=15,
+                                weight=ft.FontWeight.W_700,
+                                color=ink,
+                            ),
+                            ft.Text(due.step.title, size=22, weight=ft.FontWeight.W_700, color=ink),
+                            ft.Text(due.batch_name, size=15, color=ink),
+                        ],
+                        spacing=4,
+                    )
                 ),
-                ft.Text(due.step.title, size=22, weight=ft.FontWeight.W_700, color=ink),
-                ft.Text(due.batch_name, size=15, color=ink),
                 ft.Row(
                     [
-                        side_button(
-                            Act("Open", lambda: bench.go(f"/journal/{due.batch_id}")), expand=True
-                        ),
+                        side_button(Act(says, lambda: bench.go(route)), expand=True),
                         main_button(
                             Act(
                                 "Done",
@@ -102,7 +138,7 @@ def _due_card(bench: Bench, due: Due) -> ft.Control:
                     spacing=10,
                 ),
             ],
-            spacing=6,
+            spacing=8,
         ),
         bgcolor=ft.Colors.ERROR_CONTAINER if late else ft.Colors.SECONDARY_CONTAINER,
         border_radius=12,
@@ -110,32 +146,35 @@ def _due_card(bench: Bench, due: Due) -> ft.Control:
     )
 
 
-def _batch_card(bench: Bench, batch: Batch, at_work: str) -> ft.Control:
+def _batch_card(bench: Bench, batch: Batch, at_work: list[str]) -> ft.Control:
     trouble = misfits(batch, bench.wall(), bench.zone)
     return panels.panel(
         [
-            ft.Row(
-                [
-                    ft.Container(words.heading(batch.name), expand=True),
-                    quiet_button(Act("Open", lambda: bench.go(f"/journal/{batch.id}"))),
-                ]
+            panels.door(
+                batch.name,
+                " · ".join([*(["example, not your own"] if batch.demonstration else []), *at_work])
+                or "under way",
+                lambda: bench.go(f"/journal/{batch.id}"),
             ),
-            *([words.body("Example, not your own", quiet=True)] if batch.demonstration else []),
-            *([words.body(at_work, quiet=True)] if at_work else []),
             *(panels.notice(one.sentence, "attention") for one in trouble),
-            ft.Row(
+            panels.row_of(
                 [
-                    side_button(photo_act(bench, batch), expand=True),
+                    side_button(photo_act(bench, batch)),
+                    side_button(
+                        Act(
+                            "Temperature",
+                            lambda: bench.go(f"/journal/{batch.id}/add/temperature"),
+                            icon=ft.Icons.DEVICE_THERMOSTAT,
+                        )
+                    ),
                     side_button(
                         Act(
                             "Probe",
                             lambda: bench.go(f"/journal/{batch.id}/probe"),
-                            icon=ft.Icons.THERMOSTAT,
-                        ),
-                        expand=True,
+                            icon=ft.Icons.TOUCH_APP,
+                        )
                     ),
-                ],
-                spacing=10,
+                ]
             ),
         ]
     )

@@ -4,12 +4,13 @@ import flet as ft
 
 from app import quantities
 from app.journal.fits import misfits
-from app.journal.marks import with_reminder
-from app.journal.plan import move, set_minutes
+from app.journal.lengths import TITLES
+from app.journal.marks import release, with_reminder
+from app.journal.plan import add_stage, move, replan, set_minutes
 from app.journal.records import Batch, Step
 from app.journal.reminders import calendar_text
 from app.journal.wall import say_minutes, say_wall
-from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.bench import Bench, new_id, use_batch, use_bench
 from app.screens.missing import no_batch
 from app.screens.when import when_field
 from app.widgets import fields, panels, words
@@ -32,6 +33,7 @@ def PlanScreen() -> ft.View:
                 panels.notice(one.sentence, "attention")
                 for one in misfits(batch, bench.wall(), bench.zone)
             ),
+            Meal(),
             *(
                 StepCard(
                     step,
@@ -41,6 +43,7 @@ def PlanScreen() -> ft.View:
                 )
                 for step in batch.plan
             ),
+            _adding(bench, batch),
             words.small(
                 "No web app can wake a phone that has closed it. The calendar file puts every "
                 "step into the phone's own calendar, with alarms."
@@ -57,6 +60,55 @@ def PlanScreen() -> ft.View:
             ),
             icon=ft.Icons.EVENT_AVAILABLE,
         ),
+    )
+
+
+@ft.component
+def Meal() -> ft.Control:
+    """When it is to be eaten: set, moved, or let go; the plan is worked anew."""
+    bench = use_bench()
+    batch = use_batch()
+    if batch is None:
+        return ft.Container()
+
+    def set_meal(to: str) -> None:
+        if to:
+            bench.save_batch(replan(batch, bench.zone, serve=to), "Worked back from the meal.")
+        else:
+            start = min((step.due for step in batch.plan), default=bench.wall())
+            bench.save_batch(replan(batch, bench.zone, start=start), "Worked forward.")
+
+    return when_field(
+        bench,
+        "To be eaten",
+        batch.serve or "",
+        set_meal,
+        empty="No time set; choose one to work back from it",
+    )
+
+
+def _adding(bench: Bench, batch: Batch) -> ft.Control:
+    """Stages the plan does not have yet, each a press away."""
+    there = {step.stage for step in batch.plan}
+    missing = [stage for stage in TITLES if stage not in there or stage == "turn"]
+    return panels.panel(
+        [
+            panels.row_of(
+                [
+                    side_button(
+                        Act(
+                            TITLES[stage],
+                            lambda stage=stage: bench.save_batch(  # type: ignore[misc]
+                                add_stage(batch, stage, new_id, bench.zone), "Added."
+                            ),
+                            icon=ft.Icons.ADD,
+                        )
+                    )
+                    for stage in missing
+                ]
+            )
+        ],
+        title="Add a step",
     )
 
 
@@ -133,6 +185,20 @@ def _inside(
                     Act("Bring back", lambda: bench.unskip(batch.id, step.id))
                     if step.skipped
                     else Act("Leave out", lambda: bench.skip(batch.id, step.id))
+                ),
+                *(
+                    [
+                        side_button(
+                            Act(
+                                "Back to the plan's time",
+                                lambda: bench.save_batch(
+                                    release(batch, step.id, bench.zone), "Back in the plan."
+                                ),
+                            )
+                        )
+                    ]
+                    if step.moved_by_hand and step.done is None
+                    else []
                 ),
                 quiet_button(
                     Act(

@@ -2,12 +2,14 @@
 
 import flet as ft
 
-from app import quantities
-from app.journal.entries import felt
-from app.journal.records import Feel
+from app.journal.entries import by_time, felt
+from app.journal.records import Batch, Entry, Feel, Kit
 from app.journal.safety import cautions_for
-from app.screens.bench import use_batch, use_bench
+from app.journal.wall import say_wall, wall_of
+from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.entry_kinds import read_celsius
 from app.screens.missing import no_batch
+from app.screens.temperatures import heat_of
 from app.screens.told import FEELS, SPOTS, degrees
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen, side_button
@@ -17,7 +19,7 @@ _SPOTS = [(key, SPOTS[key]) for key in ("flat", "point", "middle", "edge")]
 
 @ft.component
 def ProbeScreen() -> ft.View:
-    """Record the feel; the last readings stand above."""
+    """Record the feel at several places; the last readings stand below."""
     bench = use_bench()
     batch = use_batch()
     spot, set_spot = ft.use_state("flat")
@@ -25,71 +27,90 @@ def ProbeScreen() -> ft.View:
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
-    kit = bench.shown.kit
-    last: dict[str, Feel] = {}
-    for entry in bench.entries(batch.id):
-        if isinstance(entry.body, Feel):
-            last[entry.body.spot] = entry.body
 
     def record(step: str) -> None:
         try:
-            celsius = (
-                quantities.parse(text, "temperature", bench.temperature_unit)
-                - kit.thermometer_offset_c
-                if text.strip()
-                else None
-            )
-            bench.add_entry(batch, felt(step, spot, celsius))
+            celsius = read_celsius(bench, text) if text.strip() else None
+            bench.add_entry(batch, felt(step, spot, celsius), stage="tender")
         except ValueError as wrong:
             set_error(str(wrong))
             return
         set_text("")
         set_error("")
 
-    def pulled() -> None:
-        bench.decide(batch, "pulled")
+    def decide(choice: str) -> None:
+        bench.decide(batch, choice)
         bench.go(f"/journal/{batch.id}")
 
-    body: list[ft.Control] = [
-        words.small(batch.name),
-        fields.choice("Where", _SPOTS, spot, set_spot),
-        fields.quantity_field(
-            "It reads",
-            text,
-            set_text,
-            unit=bench.temperature_unit,
-            error=error or None,
-            helper="If you read it; the feel counts, not the number.",
-        ),
-        words.heading("How it goes in"),
-        *(
-            side_button(Act(said, lambda step=step: record(step)))  # type: ignore[misc]
-            for step, said in FEELS.items()
-        ),
-    ]
-    if last:
-        body.append(
-            panels.panel(
-                [
-                    panels.figure(
-                        SPOTS[where],
-                        FEELS[feel.step].split(":")[0],
-                        note="" if feel.celsius is None else degrees(feel.celsius, kit),
-                    )
-                    for where, feel in last.items()
-                ],
-                title="Last felt",
-            )
-        )
-    body += [panels.notice(one.text, "attention") for one in cautions_for("tender")]
     return screen(
         "Probe",
-        body,
+        [
+            words.small(batch.name),
+            fields.choice("Where", _SPOTS, spot, set_spot),
+            fields.quantity_field(
+                "It reads",
+                text,
+                set_text,
+                unit=bench.temperature_unit,
+                error=error or None,
+                helper="If you read it; the feel counts, not the number.",
+            ),
+            words.heading("How it goes in"),
+            words.small("A press saves it; then try the next place."),
+            *(
+                side_button(Act(said, lambda step=step: record(step)))  # type: ignore[misc]
+                for step, said in FEELS.items()
+            ),
+            *_last(bench, batch),
+            *_told(bench, batch),
+            *(panels.notice(one.text, "attention") for one in cautions_for("tender")),
+        ],
         place="/journal",
         back=f"/journal/{batch.id}",
-        main=Act(
-            "Pulled: it is done",
-            pulled,
-            icon=ft.Icons.OUTDOOR_GRILL,
-        ),
+        main=Act("Pulled: done", lambda: decide("pulled"), icon=ft.Icons.OUTDOOR_GRILL),
+        side=Act("Keep going", lambda: decide("keep_going")),
     )
+
+
+def last_felt(entries: tuple[Entry, ...]) -> dict[str, Entry]:
+    """The last check at each place, the newest first."""
+    last: dict[str, Entry] = {}
+    for entry in reversed(by_time(entries)):
+        if isinstance(entry.body, Feel):
+            last.setdefault(entry.body.spot, entry)
+    return last
+
+
+def _last(bench: Bench, batch: Batch) -> list[ft.Control]:
+    last = last_felt(bench.entries(batch.id))
+    if not last:
+        return []
+    rows: list[ft.Control] = [
+        panels.figure(
+            SPOTS[where],
+            FEELS[entry.body.step].split(":")[0],
+            note=_note(bench, entry, bench.shown.kit),
+        )
+        for where, entry in last.items()
+        if isinstance(entry.body, Feel)
+    ]
+    return [panels.panel(rows, title="Last felt")]
+
+
+def _note(bench: Bench, entry: Entry, kit: Kit) -> str:
+    when = say_wall(wall_of(entry.at), bench.wall())
+    celsius = entry.body.celsius if isinstance(entry.body, Feel) else None
+    return when if celsius is None else f"{degrees(celsius, kit)} · {when}"
+
+
+def _told(bench: Bench, batch: Batch) -> list[ft.Control]:
+    """Feel first; what the log says beside it."""
+    told = heat_of(bench, batch)
+    rows: list[ft.Control] = [words.body(told.by_feel, bold=True)]
+    if told.finish is not None:
+        rows.append(words.body(told.finish.says))
+    if told.log is not None:
+        rows.append(words.body(told.consumer.says))
+        core = degrees(told.log.readings[-1][1], bench.shown.kit)
+        rows.append(words.small(f"Core last logged: {core}."))
+    return [panels.panel(rows, title="What the log says")]

@@ -6,10 +6,11 @@ from attrs import evolve
 from app import quantities
 from app.cure.meat import CUTS
 from app.journal.fits import misfits
+from app.journal.lengths import TITLES, Length, lengths_from
 from app.journal.plan import new_batch
-from app.journal.records import Batch
+from app.journal.records import Batch, Stage
 from app.journal.safety import DISCLAIMER, cautions_for
-from app.journal.wall import say_wall
+from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench, new_id, use_bench
 from app.screens.mix import answer
 from app.screens.mix_draft import MixDraft
@@ -37,7 +38,16 @@ def planned(bench: Bench, name: str, when: str, serve: bool, smoked: bool, thawe
         fat_cap_on=request.fat_cap_on,
         smoked=smoked,
         thawed=thawed,
+        own_lengths=own_lengths(bench),
     )
+
+
+def own_lengths(bench: Bench) -> dict[Stage, Length]:
+    """Lengths of stages from the cook's own batches of the cut being mixed."""
+    mix = answer(bench.shown.draft, bench.shown.kit).mix
+    if mix is None:
+        return {}
+    return lengths_from(bench.shown.batches, CUTS[mix.request.cut].name)
 
 
 @ft.component
@@ -107,7 +117,7 @@ def StartScreen() -> ft.View:
             panels.panel(
                 [
                     *preview,
-                    words.small("Usual lengths; move any step later and the rest follows."),
+                    words.small(_where_from(own_lengths(bench))),
                 ],
                 title="The plan",
             ),
@@ -118,3 +128,15 @@ def StartScreen() -> ft.View:
         back="/mix",
         main=Act("Start", start, icon=ft.Icons.PLAY_ARROW, enabled=got.mix is not None),
     )
+
+
+def _where_from(own: dict[Stage, Length]) -> str:
+    """Where the lengths of the plan come from."""
+    told = "Cure and thaw by the models, the rest by habit; move any step and the rest follows."
+    if not own:
+        return told
+    parts = ", ".join(
+        f"{TITLES[stage]} {say_minutes(length.minutes)} ({length.why})"
+        for stage, length in own.items()
+    )
+    return f"{told} By your own batches: {parts}."
