@@ -114,7 +114,7 @@ def _chart(bench: Bench, batch: Batch, entries: tuple[Entry, ...]) -> list[ft.Co
         Series(
             SPOTS[spot],
             tuple(
-                (one.minutes / 60.0, _shown_degrees(one.celsius, kit))
+                (round(one.minutes), _shown_degrees(one.celsius, kit))
                 for one in readings
                 if one.spot == spot
             ),
@@ -127,7 +127,7 @@ def _chart(bench: Bench, batch: Batch, entries: tuple[Entry, ...]) -> list[ft.Co
             [
                 temperature_chart(
                     series,
-                    [Mark(mark.minutes / 60.0, n) for n, mark in enumerate(marks, 1)],
+                    [Mark(round(mark.minutes), n) for n, mark in enumerate(marks, 1)],
                     bench.temperature_unit,
                     _spoken(readings, kit),
                 ),

@@ -11,17 +11,17 @@ HEIGHT = 260
 
 @frozen
 class Series:
-    """One line: what it is called, and its points as hours and degrees."""
+    """One line: what it is called, and its points as whole minutes and degrees."""
 
     name: str
-    points: tuple[tuple[float, float], ...]
+    points: tuple[tuple[int, float], ...]
 
 
 @frozen
 class Mark:
-    """A moment on the hours, told by its number."""
+    """A moment, in whole minutes, told by its number."""
 
-    hours: float
+    minutes: int
     number: int
 
 
@@ -55,8 +55,8 @@ def _line(number: int, series: Series) -> fc.LineChartData:
 def _upright(mark: Mark, low: float, high: float) -> fc.LineChartData:
     return fc.LineChartData(
         points=[
-            fc.LineChartDataPoint(mark.hours, low, point=False),
-            fc.LineChartDataPoint(mark.hours, high, point=False),
+            fc.LineChartDataPoint(mark.minutes, low, point=False),
+            fc.LineChartDataPoint(mark.minutes, high, point=False),
         ],
         color=ft.Colors.OUTLINE,
         stroke_width=1,
@@ -76,8 +76,10 @@ def temperature_chart(
     xs = [x for one in series for x, _ in one.points]
     tall = _step(max(ys) - min(ys) + 1.0, (5.0, 10.0, 20.0, 25.0, 50.0, 100.0), 5)
     low, high = tall * (min(ys) // tall), tall * (max(ys) // tall + 1)
-    end = max(max(xs), 0.5)
-    wide = _step(end, (0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 96.0, 240.0), 6)
+    end = max(*xs, *(mark.minutes for mark in marks), 30)
+    wide = round(60 * _step(end / 60.0, (0.25, 0.5, 1, 2, 3, 6, 12, 24, 48, 96, 240), 6))
+    # The client writes labels only at whole multiples of a spacing, so numbers take the nearest.
+    fine = max(1, round(end / 60))
     chart = fc.LineChart(
         data_series=[
             *(_line(number, one) for number, one in enumerate(series)),
@@ -89,7 +91,7 @@ def temperature_chart(
         max_y=high,
         height=HEIGHT,
         interactive=False,
-        animation=False,
+        animation=0,
         horizontal_grid_lines=fc.ChartGridLines(
             interval=tall, color=ft.Colors.OUTLINE_VARIANT, width=1
         ),
@@ -98,6 +100,7 @@ def temperature_chart(
             title=_small(unit),
             title_size=22,
             label_size=38,
+            label_spacing=tall,
             labels=[
                 fc.ChartAxisLabel(low + tall * n, _small(f"{low + tall * n:.0f}"))
                 for n in range(round((high - low) / tall) + 1)
@@ -107,15 +110,17 @@ def temperature_chart(
             title=_small("hours"),
             title_size=22,
             label_size=24,
+            label_spacing=wide,
             labels=[
-                fc.ChartAxisLabel(wide * n, _small(f"{wide * n:g}"))
-                for n in range(int(end / wide) + 1)
+                fc.ChartAxisLabel(wide * n, _small(f"{wide * n / 60:g}"))
+                for n in range(end // wide + 1)
             ],
         ),
         top_axis=fc.ChartAxis(
             label_size=22 if marks else 6,
             show_labels=bool(marks),
-            labels=[fc.ChartAxisLabel(mark.hours, _small(str(mark.number))) for mark in marks],
+            label_spacing=fine,
+            labels=_numbers(marks, fine),
         ),
         right_axis=fc.ChartAxis(show_labels=False, label_size=10),
     )
@@ -135,6 +140,14 @@ def temperature_chart(
         spacing=6,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
+
+
+def _numbers(marks: Sequence[Mark], fine: int) -> list[fc.ChartAxisLabel]:
+    """The marks' numbers above the chart; those at one place share it."""
+    at: dict[int, list[str]] = {}
+    for mark in marks:
+        at.setdefault(fine * round(mark.minutes / fine), []).append(str(mark.number))
+    return [fc.ChartAxisLabel(place, _small(", ".join(told))) for place, told in at.items()]
 
 
 def _small(text: str) -> ft.Text:
