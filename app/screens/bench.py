@@ -53,6 +53,10 @@ class Shown:
     """Grows with each save, so that what is read from the shelf is read again."""
 
 
+WORD_STAYS_S = 15.0
+"""So long a word about what was done stays, with its offer to take it back [s]."""
+
+
 def new_id() -> str:
     """A name no other record has."""
     return uuid.uuid4().hex[:16]
@@ -66,6 +70,7 @@ class Bench:
     device: Device
     shelf: Shelf
     shown: Shown
+    _forgetting: asyncio.Future[None] | None = dataclass_field(default=None, init=False)
     faults: tuple[str, ...] = dataclass_field(default=(), init=False)
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
     """File choosers by what they are for: one each, since the page keeps every one it is given."""

@@ -136,6 +136,8 @@ def _theme(scheme: ft.ColorScheme) -> ft.Theme:
         color_scheme=scheme,
         font_family=TEXT_FONT,
         scaffold_bgcolor=scheme.surface,
+        # Flet's own choice is tighter where there is a mouse; wet fingers want the same everywhere.
+        visual_density=ft.VisualDensity.STANDARD,
         page_transitions=ft.PageTransitionsTheme(
             android=still, ios=still, linux=still, macos=still, windows=still
         ),
