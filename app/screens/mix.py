@@ -9,7 +9,7 @@ from app.cure.targets import METHOD_NAMES
 from app.journal.records import Kit
 from app.journal.safety import cautions_for
 from app.screens.bench import Bench, use_bench
-from app.screens.mix_choices import FIELDS_IN, Change, choices
+from app.screens.mix_choices import FIELDS_IN, Change, Inside, choices
 from app.screens.mix_draft import MixDraft, Read, mass_unit, read
 from app.screens.mix_results import results
 from app.widgets import fields, panels, words
@@ -54,13 +54,15 @@ def MixScreen() -> ft.View:
     def change(**changes: object) -> None:
         bench.show(draft=evolve(bench.shown.draft, **changes))  # type: ignore[arg-type]
 
-    def folded(name: str, title: str, summary: str, inside: list[ft.Control]) -> ft.Control:
+    def folded(name: str, title: str, summary: str, inside: Inside) -> ft.Control:
+        wrong = any(key in got.draft.errors for key in FIELDS_IN.get(name, ()))
+        is_open = opened == name or wrong
         return panels.fold(
             title,
             summary,
-            inside,
-            is_open=opened == name
-            or any(key in got.draft.errors for key in FIELDS_IN.get(name, ())),
+            # What is folded away is not drawn: each key pressed in the weight draws it all again.
+            inside() if is_open else [],
+            is_open=is_open,
             on_toggle=lambda: set_opened("" if opened == name else name),
         )
 

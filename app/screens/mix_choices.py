@@ -17,7 +17,8 @@ from app.widgets import fields, words
 from app.widgets.frame import Act, side_button
 
 Change = Callable[..., None]
-Folded = Callable[[str, str, str, list[ft.Control]], ft.Control]
+Inside = Callable[[], list[ft.Control]]
+Folded = Callable[[str, str, str, Inside], ft.Control]
 
 FIELDS_IN: Mapping[str, tuple[str, ...]] = {
     "meat": ("thickness",),
@@ -62,34 +63,38 @@ def choices(
             helper=helper or None,
         )
 
-    basis = BASIS[plain.method]
-    strength = [
-        amount("salt", "Salt", "%", f"Usual {usual['salt']} %, {basis}"),
-        amount("sugar", "Sugar", "%", f"Usual {usual['sugar']} %"),
-        amount("nitrite", "Nitrite", "ppm", f"Usual {usual['nitrite']} ppm"),
-        amount("ascorbate", "Ascorbate", "ppm", "Optional; it helps the colour. Most 550 ppm"),
-    ]
-    if plain.method in ("equilibrium", "cover"):
-        strength.append(
-            amount("pickup", "Weight the meat takes up", "%", "For the handbook's other way; 10 %")
-        )
-    method = [
-        fields.choice(
-            "Method",
-            list(METHOD_NAMES.items()),
-            draft.method,
-            lambda key: change(method=key),
-            show_label=False,
-        ),
-        words.small(_METHOD_WORDS[plain.method]),
-    ]
-    if plain.method == "injection":
-        method.append(amount("pump", "Pump", "%", "Of the meat's weight; usual 10 %"))
-    usual_days = "Usual 7 days" if plain.method == "cover" else "Empty: until all is at rest"
-    method.append(amount("days", "In the cure", "days", usual_days))
+    def strength() -> list[ft.Control]:
+        basis = BASIS[plain.method]
+        rows = [
+            amount("salt", "Salt", "%", f"Usual {usual['salt']} %, {basis}"),
+            amount("sugar", "Sugar", "%", f"Usual {usual['sugar']} %"),
+            amount("nitrite", "Nitrite", "ppm", f"Usual {usual['nitrite']} ppm"),
+            amount("ascorbate", "Ascorbate", "ppm", "Optional; it helps the colour. Most 550 ppm"),
+        ]
+        if plain.method in ("equilibrium", "cover"):
+            other = "For the handbook's other way; 10 %"
+            rows.append(amount("pickup", "Weight the meat takes up", "%", other))
+        return rows
+
+    def method() -> list[ft.Control]:
+        rows = [
+            fields.choice(
+                "Method",
+                list(METHOD_NAMES.items()),
+                draft.method,
+                lambda key: change(method=key),
+                show_label=False,
+            ),
+            words.small(_METHOD_WORDS[plain.method]),
+        ]
+        if plain.method == "injection":
+            rows.append(amount("pump", "Pump", "%", "Of the meat's weight; usual 10 %"))
+        usual_days = "Usual 7 days" if plain.method == "cover" else "Empty: until all is at rest"
+        return [*rows, amount("days", "In the cure", "days", usual_days)]
+
     return [
         words.heading("Make it yours"),
-        folded("meat", "Meat", CUTS[draft.cut].name, _meat(kit, draft, change, amount)),
+        folded("meat", "Meat", CUTS[draft.cut].name, lambda: _meat(kit, draft, change, amount)),
         folded("method", "Method", METHOD_NAMES[plain.method], method),
         folded(
             "strength",
@@ -102,14 +107,14 @@ def choices(
             "held",
             "Water and container",
             _held_in_short(kit, draft),
-            _held(bench, draft, change, amount),
+            lambda: _held(bench, draft, change, amount),
         ),
-        folded("cure", "Curing salt", draft.cure, _cure(kit, draft, change)),
+        folded("cure", "Curing salt", draft.cure, lambda: _cure(kit, draft, change)),
         folded(
             "blends",
             "Blends",
             " · ".join(one.name if one else "none" for one in (draft.spices, draft.rub)),
-            _blends(bench, draft, change, amount),
+            lambda: _blends(bench, draft, change, amount),
         ),
     ]
 

@@ -6,7 +6,7 @@ import flet as ft
 
 from app import quantities
 from app.cure.ice import equal_volumes
-from app.cure.mix import ContainerFit, IcePlan, Ingredient, Mix
+from app.cure.mix import BrineFigures, ContainerFit, IcePlan, Ingredient, Mix
 from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
@@ -14,7 +14,7 @@ from app.widgets import panels, words
 from app.widgets.scale import limits_scale
 
 Opens = Callable[[str], Callable[[], object] | None]
-Folded = Callable[[str, str, str, list[ft.Control]], ft.Control]
+Folded = Callable[[str, str, str, Callable[[], list[ft.Control]]], ft.Control]
 
 TONES: dict[str, panels.Tone] = {"danger": "danger", "caution": "attention", "hint": "note"}
 
@@ -60,32 +60,34 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
         ),
         _comes_to(mix, opens),
         *(panels.notice(one.text, TONES[one.severity]) for one in mix.warnings if one not in hints),
-        folded("counted", "How the nitrite is counted", _counted(mix), _nitrite(mix, opens)),
-        folded("salted", "Salt in the meat", _salt_in_short(mix), _salt(mix, opens)),
+        folded(
+            "counted", "How the nitrite is counted", _counted(mix), lambda: _nitrite(mix, opens)
+        ),
+        folded("salted", "Salt in the meat", _salt_in_short(mix), lambda: _salt(mix, opens)),
     ]
-    if mix.ice is not None and mix.ice.boiled_g > 0.0:
-        lands = in_kind(mix.ice.landing_c, "temperature", kit)
+    ice, brine, fit = mix.ice, mix.brine, mix.fit
+    if ice is not None and ice.boiled_g > 0.0:
+        lands = f"lands at {in_kind(ice.landing_c, 'temperature', kit)}"
+        shown.append(folded("chill", "Chill it at once", lands, lambda: _chill(ice, kit, opens)))
+    if brine is not None:
+        strength = f"{brine.salt_percent:.1f} % salt, {brine.salometer:.0f} °SAL"
         shown.append(
-            folded("chill", "Chill it at once", f"lands at {lands}", _chill(mix.ice, kit, opens))
+            folded("brine", "Check the brine", strength, lambda: _brine(brine, kit, opens))
         )
-    if mix.brine is not None:
-        strength = f"{mix.brine.salt_percent:.1f} % salt, {mix.brine.salometer:.0f} °SAL"
-        shown.append(folded("brine", "Check the brine", strength, _brine(mix, kit, opens)))
-    if mix.fit is not None:
+    if fit is not None:
         shown.append(
-            folded("fit", "In the container", _fit_in_short(mix.fit), _fit(mix, kit, opens))
+            folded("fit", "In the container", _fit_in_short(fit), lambda: _fit(fit, kit, opens))
         )
     if spices or mix.rub:
-        names = [
-            blend.name
-            for blend, there in (
-                (mix.request.brine_spices, spices),
-                (mix.request.rub, mix.rub),
-            )
-            if blend is not None and there
-        ]
+        blends = ((mix.request.brine_spices, spices), (mix.request.rub, mix.rub))
+        names = [blend.name for blend, there in blends if blend is not None and there]
         shown.append(
-            folded("spices", "Spices and rub", " · ".join(names), _spices(mix, kit, opens, spices))
+            folded(
+                "spices",
+                "Spices and rub",
+                " · ".join(names),
+                lambda: _spices(mix, kit, opens, spices),
+            )
         )
     if hints:
         shown.append(
@@ -93,7 +95,7 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
                 "hints",
                 "Worth knowing",
                 "one thing" if len(hints) == 1 else f"{len(hints)} things",
-                [words.body(one.text) for one in hints],
+                lambda: [words.body(one.text) for one in hints],
             )
         )
     return shown
@@ -255,9 +257,7 @@ def _equal_measures(ice: IcePlan) -> Working:
     )
 
 
-def _brine(mix: Mix, kit: Kit, opens: Opens) -> list[ft.Control]:
-    brine = mix.brine
-    assert brine is not None
+def _brine(brine: BrineFigures, kit: Kit, opens: Opens) -> list[ft.Control]:
     rows = [
         panels.figure(
             "Salt in the brine", f"{brine.salt_percent:.1f} %", on_open=opens("strength")
@@ -301,9 +301,7 @@ def _fit_in_short(fit: ContainerFit) -> str:
     )
 
 
-def _fit(mix: Mix, kit: Kit, opens: Opens) -> list[ft.Control]:
-    fit = mix.fit
-    assert fit is not None
+def _fit(fit: ContainerFit, kit: Kit, opens: Opens) -> list[ft.Control]:
     rows: list[ft.Control] = [
         panels.figure(
             "Meat and brine need",
