@@ -43,7 +43,12 @@ def begin(page: ft.Page, device: Device) -> Bench:
     page.session.error = bench.went_wrong  # type: ignore[method-assign, assignment]
     page.render_views(Shell, bench)
     _go_on_drawing(page, bench)
-    device.on_update_waiting(lambda: bench.show(update_waiting=True))
+
+    async def tell_of_newer() -> None:
+        bench.show(update_waiting=True)
+
+    # As a task of the page: what the device calls by itself knows of no page to draw on.
+    device.on_update_waiting(lambda: page.run_task(tell_of_newer))
     device.on_taken_over(lambda: _taken_over(page, device))
     page.run_task(bench.keep_time)
     device.ready()
