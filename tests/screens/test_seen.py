@@ -20,7 +20,7 @@ def shown(mount: Callable[..., Mounted], controls: list[Any]) -> Mounted:
     return mount(Shown)
 
 
-def test_what_has_no_name_is_listed(mount: Mount) -> None:
+def test_what_has_no_name_is_listed(mount: Callable[..., Mounted]) -> None:
     there = shown(
         mount,
         [
@@ -42,7 +42,7 @@ def test_what_has_no_name_is_listed(mount: Mount) -> None:
     assert all(one.startswith("/shown: ") for one in there.unnamed())
 
 
-def test_what_has_a_name_is_not_listed(mount: Mount) -> None:
+def test_what_has_a_name_is_not_listed(mount: Callable[..., Mounted]) -> None:
     there = shown(
         mount,
         [
@@ -61,7 +61,7 @@ def test_what_has_a_name_is_not_listed(mount: Mount) -> None:
     assert there.unnamed() == []
 
 
-def test_what_is_too_low_to_touch_is_listed(mount: Mount) -> None:
+def test_what_is_too_low_to_touch_is_listed(mount: Callable[..., Mounted]) -> None:
     there = shown(
         mount,
         [
