@@ -1,0 +1,125 @@
+"""Kit: what is set once changes what follows; a copy goes out and comes back."""
+
+from io import BytesIO
+from zipfile import ZipFile
+
+import pytest
+
+from app.device import MemoryDevice
+from app.journal.records import Kit
+from tests.screens.harness import Screens
+
+
+def test_units_set_what_a_bare_number_means(screens: Screens) -> None:
+    screens.go("/kit")
+    screens.press("Units")
+    screens.press("Units: Metric")
+    screens.go("/mix")
+    screens.type("Weight on the label (kg)", "3.2")
+    assert screens.has("3.2 kg") or screens.bench.shown.draft.weight == "3.2"
+    assert screens.bench.shelf.kit().system == "metric"
+
+
+def test_rules_change_the_legal_most(screens: Screens) -> None:
+    screens.go("/kit")
+    screens.press("Nitrite rules")
+    screens.press("Rules: European Union, to 8 October 2025")
+    screens.go("/mix")
+    screens.type("Weight on the label", "7")
+    assert screens.has("150")
+    assert screens.bench.shelf.kit().rules == "eu_before_2025_10"
+
+
+def test_an_own_limit_above_the_law_is_refused_with_a_sentence(screens: Screens) -> None:
+    screens.go("/kit")
+    screens.press("Nitrite rules")
+    screens.press("Rules: Own limit")
+    screens.type("Own limit", "900")
+    assert screens.has("at most 200 ppm")
+    assert screens.bench.shelf.kit().own_limit_ppm == 150.0
+
+
+def test_cure_no_2_is_refused_and_what_was_typed_stays(screens: Screens) -> None:
+    screens.go("/kit/salt")
+    screens.type("Name on the label", "Dry sausage cure")
+    screens.type("Sodium nitrite", "6.25")
+    screens.type("Nitrate", "4")
+    screens.press("Save")
+    assert screens.has("no. 2")
+    assert screens.field("Name on the label").value == "Dry sausage cure"
+    assert screens.bench.shelf.kit().salts == ()
+
+
+def test_a_salt_of_ones_own_can_be_chosen_in_the_mix(screens: Screens) -> None:
+    screens.go("/kit/salt")
+    screens.type("Name on the label", "Corner shop cure")
+    screens.type("Sodium nitrite", "5")
+    screens.press("Save")
+    assert screens.route == "/kit"
+    assert [salt.name for salt in screens.bench.shelf.kit().salts] == ["Corner shop cure"]
+
+
+def test_a_container_needs_its_sizes(screens: Screens) -> None:
+    screens.go("/kit/container")
+    screens.type("Name", "blue box")
+    screens.press("Save")
+    assert screens.bench.shelf.kit().containers == ()
+    for side in ("Length inside", "Width inside", "Height inside"):
+        screens.type(side, "12")
+    screens.press("Save")
+    (box,) = screens.bench.shelf.kit().containers
+    assert box.name == "blue box"
+    assert box.length_mm == pytest.approx(304.8)  # 12 in of 25.4 mm
+
+
+def test_ice_water_puts_the_thermometer_right(screens: Screens) -> None:
+    screens.go("/kit")
+    screens.press("Thermometer")
+    screens.type("It reads", "34")
+    screens.press("Keep")
+    assert screens.bench.shelf.kit().thermometer_offset_c == pytest.approx(2 / 1.8)
+
+
+def test_a_copy_can_be_read_without_the_program_and_comes_back(screens: Screens) -> None:
+    _start_a_batch(screens)
+    screens.go("/kit")
+    screens.press("Copy and restore")
+    screens.press("Save everything to a file")
+    device = screens.device
+    assert isinstance(device, MemoryDevice)
+    name, mime, packed = device.handed[-1]
+    assert name.endswith(".zip")
+    assert mime == "application/zip"
+    with ZipFile(BytesIO(packed)) as archive:
+        assert "manifest.json" in archive.namelist()
+    kept = screens.bench.shelf.batches()
+    screens.bench.shelf.delete_batch(kept[0].id)
+    screens.do(screens.bench.refresh)
+    assert screens.bench.shown.batches == ()
+    screens.give_files("Read a file back", {name: packed})
+    screens.press("Add it")
+    assert [batch.id for batch in screens.bench.shown.batches] == [kept[0].id]
+
+
+def test_a_file_that_is_no_copy_changes_nothing(screens: Screens) -> None:
+    screens.go("/kit")
+    screens.press("Copy and restore")
+    screens.give_files("Read a file back", {"letter.zip": b"Dear aunt"})
+    assert screens.has("Nothing was changed.")
+    assert screens.bench.shelf.kit() == Kit()
+
+
+def test_kit_can_be_read_out_and_pressed_with_wet_fingers(screens: Screens) -> None:
+    screens.go("/kit")
+    for part in ("Units", "Look", "Nitrite rules", "Curing salts", "Containers", "Copy and restore"):
+        screens.press(part)
+        assert screens.unnamed() == []
+        assert screens.small_targets() == []
+
+
+def _start_a_batch(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.press("Start batch")
+    screens.press("Start")
+    assert screens.bench.shown.batches
