@@ -112,7 +112,9 @@ class Mounted(Seen):
         """The client reports a dialog as gone once it has closed it."""
         gone = [d for d in self.page._dialogs.controls if not d.open and d.on_dismiss]
         for dialog in gone:
-            self.loop.create_task(self.session.dispatch_event(dialog._i, "dismiss", False))
+            # Only the choosers say with it whether nothing was chosen.
+            told = False if isinstance(dialog, (ft.DatePicker, ft.TimePicker)) else None
+            self.loop.create_task(self.session.dispatch_event(dialog._i, "dismiss", told))
         return bool(gone)
 
     # Routes.
@@ -181,7 +183,7 @@ class Mounted(Seen):
 
     def pick(self, value: Any) -> None:
         """Choose `value` in the day or time chooser that is open on top."""
-        top = self.shown()[0][0] if not self.dialogs() else self.dialogs()[-1]
+        top = self.dialogs()[-1] if self.dialogs() else None
         assert isinstance(top, (ft.DatePicker, ft.TimePicker)), "no day or time chooser is open"
         self.fire(top, "change", value, value=value, open=False)
 

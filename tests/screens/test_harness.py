@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import date, time
 
 import flet as ft
 import pytest
@@ -292,12 +293,15 @@ def test_time_passes_only_when_told(mount: Mount) -> None:
 
 
 def test_a_dialog_covers_the_screen_until_it_is_closed(mount: Mount) -> None:
+    closed: list[str] = []
+
     def ask() -> None:
         page = ft.context.page
         page.show_dialog(
             ft.AlertDialog(
                 title="Throw it out?",
                 content=ft.Text("The brine is cloudy."),
+                on_dismiss=lambda: closed.append("closed"),
                 actions=[ft.TextButton(content="Keep it", on_click=lambda: page.pop_dialog())],
             )
         )
@@ -309,6 +313,32 @@ def test_a_dialog_covers_the_screen_until_it_is_closed(mount: Mount) -> None:
         there.press("Throw out")
     there.press("Keep it")
     assert there.texts() == ["Throw out"]
+    assert closed == ["closed"]
+
+
+def test_a_day_and_then_a_time_are_picked(mount: Mount) -> None:
+    picked: list[object] = []
+    passed_over: list[str] = []
+
+    def ask_time(e: ft.Event[ft.DatePicker]) -> None:
+        picked.append(e.control.value)
+        ft.context.page.show_dialog(
+            ft.TimePicker(on_change=lambda t: picked.append(t.control.value))
+        )
+
+    def ask_day() -> None:
+        ft.context.page.show_dialog(
+            ft.DatePicker(on_change=ask_time, on_dismiss=lambda: passed_over.append("day"))
+        )
+
+    there = loose(mount, lambda: [ft.TextButton(content="When", on_click=ask_day)])
+    with pytest.raises(AssertionError, match="no day or time chooser"):
+        there.pick(time(18))
+    there.press("When")
+    there.pick(date(2027, 3, 6))
+    there.pick(time(18))
+    assert picked == [date(2027, 3, 6), time(18)]
+    assert passed_over == []
     assert there.dialogs() == []
 
 
