@@ -44,6 +44,8 @@ class Shown:
     undo: Callable[[], None] | None = None
     busy: str = ""
     """What is being worked on, while the cook waits."""
+    can_stop: bool = False
+    """Whether what is being worked on can be stopped half-way."""
     update_waiting: bool = False
     wall: str = ""
     """The wall clock, "2027-03-06T18:00", as last looked at."""
@@ -70,6 +72,7 @@ class Bench:
     device: Device
     shelf: Shelf
     shown: Shown
+    stop_asked: bool = dataclass_field(default=False, init=False)
     _forgetting: asyncio.Future[None] | None = dataclass_field(default=None, init=False)
     faults: tuple[str, ...] = dataclass_field(default=(), init=False)
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
@@ -140,6 +143,19 @@ class Bench:
             undo=undo,
         )
         self.count_on_icon()
+
+    def begin_long(self, busy: str) -> None:
+        """Begin something that takes a while and can be stopped."""
+        self.stop_asked = False
+        self.show(busy=busy, can_stop=True, said="", undo=None)
+
+    def end_long(self, said: str) -> None:
+        """End it, with a word when there is one."""
+        self.show(busy="", can_stop=False, said=said, undo=None)
+
+    def ask_to_stop(self) -> None:
+        """Stop what takes a while at the next place where nothing is half done."""
+        self.stop_asked = True
 
     def save_kit(self, kit: Kit, said: str = "") -> None:
         self.shelf.save_kit(kit)

@@ -1,38 +1,42 @@
 """Keeping a copy outside the device, and reading one back."""
 
-from io import BytesIO
-
 import flet as ft
 from attrs import evolve
 
 from app.screens.bench import Bench
-from app.store.backup import Backup, write_backup
+from app.store.backup import Backup, Stopped, write_backup
 from app.store.backup_check import read_backup
 from app.store.restore import Merge, preview, restore
 
+ZIP = "application/zip"
 
-async def save_copy(bench: Bench) -> None:
-    """Write everything into one file and hand it to the cook."""
-    bench.show(busy="Packing everything into one file …", said="", undo=None)
-    now, packed = bench.now(), BytesIO()
 
-    def progress(done: int, total: int) -> None:
-        bench.show(busy=f"Packing: {done} of {total} …")
-
+async def save_copy(bench: Bench) -> bool:
+    """Write everything into one file, piece by piece, and hand it to the cook."""
+    bench.begin_long("Packing everything into one file …")
+    now = bench.now()
+    out = await bench.device.begin_file(f"brinewright-{bench.wall()[:10]}.zip", ZIP)
     try:
         written = await write_backup(
-            packed, bench.shelf, bench.device.photos, now, progress=progress
+            out,
+            bench.shelf,
+            bench.device.photos,
+            now,
+            progress=lambda done, total: bench.show(busy=f"Packing: {done} of {total} …"),
+            stopped=lambda: bench.stop_asked,
         )
-    except (OSError, ValueError) as wrong:
-        bench.show(busy="", said=f"No copy was made. {wrong}")
-        return
-    bench.show(busy="")
-    bench.hand_out(packed.getvalue(), f"brinewright-{bench.wall()[:10]}.zip", "application/zip")
+        await out.hand_out()
+    except (OSError, ValueError, Stopped) as why:
+        await out.drop()
+        bench.end_long(f"No copy was made. {why}")
+        return False
+    bench.end_long("")
     missing = f" {written.missing} photos had no picture to copy." if written.missing else ""
     bench.save_kit(
         evolve(bench.shown.kit, last_backup=now),
         f"A copy of {written.batches} batches and {written.photos} photos is saved.{missing}",
     )
+    return True
 
 
 def copy_picker(bench: Bench) -> ft.FilePicker:
@@ -40,8 +44,12 @@ def copy_picker(bench: Bench) -> ft.FilePicker:
     if "copy" not in bench.pickers:
 
         async def chosen(e: ft.FilePickerResultEvent) -> None:
-            if e.files and e.files[0].bytes is not None:
-                await look_into_copy(bench, e.files[0].bytes)
+            if not e.files:
+                return
+            source: object = e.files[0].bytes
+            if bench.device.photos_come_by_the_page:
+                _, source = await bench.device.next_file()
+            await look_into_copy(bench, source)
 
         bench.pickers["copy"] = ft.FilePicker(on_result=chosen)
     return bench.pickers["copy"]
@@ -66,44 +74,78 @@ def would_add(merge: Merge) -> str:
     return f"It adds {', '.join(parts)}. Nothing is taken away."
 
 
-async def look_into_copy(bench: Bench, packed: bytes) -> None:
+async def look_into_copy(bench: Bench, source: object) -> None:
     """Check a saved file whole, then say what it would add and ask."""
-    bench.show(busy="Checking the file …", said="", undo=None)
+    bench.begin_long("Checking the file …")
     try:
-        backup = read_backup(BytesIO(packed))
+        backup = read_backup(bench.device.reading(source))
         merge = preview(backup, bench.shelf)
-    except ValueError as wrong:
-        bench.show(busy="", said=f"Nothing was changed. {wrong}")
+    except (ValueError, OSError) as wrong:
+        bench.end_long(f"Nothing was changed. {wrong}")
         return
-    bench.show(busy="")
-    if merge.is_empty:
-        bench.show(said=would_add(merge))
-        return
+    bench.end_long("")
     page = ft.context.page
 
-    async def go_on() -> None:
+    async def add() -> None:
         page.pop_dialog()
         await put_back(bench, backup)
 
+    async def replace() -> None:
+        page.pop_dialog()
+        await replace_all(bench, backup)
+
+    actions: list[ft.Control] = [
+        ft.TextButton(content="Leave it", on_click=lambda: page.pop_dialog()),
+        ft.TextButton(content="Replace all by it", on_click=replace),
+    ]
+    if not merge.is_empty:
+        actions.append(ft.FilledButton(content="Add it", on_click=add))
     page.show_dialog(
         ft.AlertDialog(
             title="Read this copy back?",
-            content=ft.Text(would_add(merge)),
-            actions=[
-                ft.TextButton(content="Leave it", on_click=lambda: page.pop_dialog()),
-                ft.FilledButton(content="Add it", on_click=go_on),
-            ],
+            content=ft.Text(
+                f"{would_add(merge)} To have only what is in this copy, replace all by it: "
+                "a copy of what is here now is saved first."
+            ),
+            actions=actions,
         )
     )
 
 
 async def put_back(bench: Bench, backup: Backup) -> None:
     """Add what is missing and newer."""
-    bench.show(busy="Reading back …")
+    bench.begin_long("Reading back …")
     try:
-        merge = await restore(backup, bench.shelf, bench.device.photos)
-    except (ValueError, OSError) as wrong:
-        bench.show(busy="", said=f"Nothing was changed. {wrong}")
+        merge = await restore(
+            backup,
+            bench.shelf,
+            bench.device.photos,
+            progress=lambda done, total: bench.show(busy=f"Photos: {done} of {total} …"),
+            stopped=lambda: bench.stop_asked,
+        )
+    except (ValueError, OSError, Stopped) as why:
+        bench.end_long(f"Nothing was changed. {why}")
         return
-    bench.show(busy="")
+    bench.end_long("")
     bench.refresh(f"Read back. {would_add(merge)}")
+
+
+async def replace_all(bench: Bench, backup: Backup) -> None:
+    """Have what is in the copy and nothing else, after a copy of what is here was saved."""
+    if not await save_copy(bench):
+        return
+    before = [batch.id for batch in bench.shown.batches]
+    for batch_id in before:
+        bench.shelf.delete_batch(batch_id)
+    bench.begin_long("Reading back …")
+    try:
+        await restore(backup, bench.shelf, bench.device.photos)
+    except (ValueError, OSError) as why:
+        for batch_id in before:
+            bench.shelf.restore_batch(batch_id)
+        bench.end_long(f"Nothing was changed. {why}")
+        return
+    bench.end_long("")
+    bench.refresh(
+        "All is replaced by the copy. What was here before is in the file saved just now."
+    )

@@ -318,7 +318,7 @@ def _copies(bench: Bench) -> list[ft.Control]:
                     copy_picker(bench),
                     file_type=ft.FilePickerFileType.CUSTOM,
                     allowed_extensions=["zip"],
-                    with_data=True,
+                    with_data=not bench.device.photos_come_by_the_page,
                 ),
             )
         ),

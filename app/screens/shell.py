@@ -74,7 +74,9 @@ def said_strip(bench: Bench) -> ft.Control | None:
     """What was just done, with the offer to take it back; or what is being worked on."""
     shown = bench.shown
     if shown.busy:
-        return _strip([ft.ProgressRing(width=20, height=20, semantics_label="working")], shown.busy)
+        stop = [quiet_button(Act("Stop", bench.ask_to_stop))] if shown.can_stop else []
+        working = ft.ProgressRing(width=20, height=20, semantics_label="working")
+        return _strip([working, *stop], shown.busy)
     if shown.update_waiting:
         return _strip(
             [quiet_button(Act("Start it now", bench.take_update))],
