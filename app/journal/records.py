@@ -183,8 +183,57 @@ class Batch:
 
 
 @frozen
+class BarkReading:
+    """The bark's colour in a patch of a photo; place and radius as parts of width and width."""
+
+    lab: tuple[float, float, float]
+    at: tuple[float, float]
+    radius: float
+    confidence: float = 1.0
+
+
+@frozen
+class SliceReading:
+    """A line drawn across a slice, its ends as parts of width and height, and what it showed.
+
+    The three parts are per cent of the lean on the line; None where the picture could not tell.
+    `edges` are where the slice begins and ends, as parts of the line.
+    """
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    cured_percent: float | None = None
+    pale_percent: float | None = None
+    grey_percent: float | None = None
+    edges: tuple[float, float] = (0.0, 1.0)
+    confidence: float = 0.0
+    thickness_mm: float | None = None
+
+
+@frozen
+class FaceReading:
+    """Shares of a whole cut face [%], and its outline as parts of width and height."""
+
+    cured_percent: float
+    pale_percent: float
+    grey_percent: float
+    fat_percent: float
+    bark_percent: float
+    confidence: float = 0.0
+    outline: tuple[tuple[float, float], ...] = ()
+    by_hand: bool = False
+    """Whether the cook has put cells of it right."""
+
+
+@frozen
 class Photo:
-    """What is known of a stored picture. Pixels are upright, at most 2048 px on a side."""
+    """What is known of a stored picture. Pixels are upright, at most 2048 px on a side.
+
+    camera_utc_s : when the camera said it was taken [s since 1970 UTC], None if it did not say
+    neutral_rgb, neutral_at : the white patch and where it lies, as parts of width and height
+    neutral_again : further white patches, by which mixed light is told
+    light : marks of the light (`app.colour.light.Mark`); None when it was not looked at
+    """
 
     id: str
     batch_id: str
@@ -195,6 +244,13 @@ class Photo:
     stored_bytes: int
     neutral_rgb: tuple[int, int, int] | None = None
     schema: int = 1
+    neutral_at: tuple[float, float] | None = None
+    neutral_again: tuple[tuple[int, int, int], ...] = ()
+    light: tuple[str, ...] | None = None
+    camera_utc_s: float | None = None
+    bark: BarkReading | None = None
+    line: SliceReading | None = None
+    face: FaceReading | None = None
 
 
 @frozen
