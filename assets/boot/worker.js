@@ -68,11 +68,13 @@ function snapshotFrom(response) {
 
 // Compiles Pyodide's own WebAssembly while the snapshot is read, and makes room for it: a snapshot
 // larger than Pyodide's first memory does not fit, and since that memory is exported it can only
-// be grown once the module has been instantiated. Returns what puts everything back.
+// be grown once the module has been instantiated. Returns the module to come, and what puts
+// everything back.
 function prepare(wasm, size) {
   const { instantiateStreaming } = WebAssembly;
   const compiled = WebAssembly.compileStreaming(fetch(wasm));
-  compiled.catch(() => {});
+  compiled.catch(() => {}); // told when it is waited for
+  size.catch(() => {});
   const quick = self.fetch;
   self.fetch = (what, how) => (String(what) === wasm ? new Response() : quick(what, how));
   WebAssembly.instantiateStreaming = async (_response, imports) => {
@@ -83,10 +85,16 @@ function prepare(wasm, size) {
     if (missing > 0) memory.grow(Math.ceil(missing / 65536));
     return { instance, module };
   };
-  return () => {
+  const putBack = () => {
     WebAssembly.instantiateStreaming = instantiateStreaming;
     self.fetch = quick;
   };
+  return { compiled, putBack };
+}
+
+// Pyodide waits for ever when its WebAssembly cannot be had; this fails instead.
+function unlessFailed(promise, needed) {
+  return Promise.race([promise, needed.then(() => promise)]);
 }
 
 const output = {
@@ -116,15 +124,17 @@ flet.messaging.pyodide_connection.flet_js = flet_js
 
 async function fromSnapshot(config) {
   const loader = import(config.pyodide);
-  const snapshot = fetched(config.snapshot).then(snapshotFrom);
+  const snapshot = fetched(config.snapshot).then(snapshotFrom).catch((error) => {
+    throw new Error(`the snapshot cannot be read (${error.message})`);
+  });
   const archive = fetched(config.archive).then((response) => bytesOf(counted(response)));
   archive.catch(() => {});
   const wasm = config.pyodide.replace("pyodide.mjs", "pyodide.asm.wasm");
-  const putBack = prepare(wasm, snapshot.then((bytes) => bytes.length));
+  const { compiled, putBack } = prepare(wasm, snapshot.then((bytes) => bytes.length));
   let python;
   try {
     const { loadPyodide } = await loader;
-    python = await loadPyodide({ ...output, _loadSnapshot: snapshot });
+    python = await unlessFailed(loadPyodide({ ...output, _loadSnapshot: snapshot }), compiled);
   } finally {
     putBack();
   }
@@ -138,7 +148,9 @@ async function fromSnapshot(config) {
 async function ordinarily(config) {
   const { loadPyodide } = await import(config.pyodide);
   const archive = fetched(config.archive).then((response) => bytesOf(counted(response)));
-  const python = await loadPyodide(output);
+  const wasm = fetched(config.pyodide.replace("pyodide.mjs", "pyodide.asm.wasm"));
+  const there = wasm.then((response) => response.body.cancel());
+  const python = await unlessFailed(loadPyodide(output), there);
   python.registerJsModule("flet_js", flet_js);
   python.unpackArchive(await archive, "zip", { extractDir: "/py" });
   python.runPython(`import sys; sys.path.insert(0, "/py")`);
