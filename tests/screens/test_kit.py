@@ -111,7 +111,14 @@ def test_a_file_that_is_no_copy_changes_nothing(screens: Screens) -> None:
 
 def test_kit_can_be_read_out_and_pressed_with_wet_fingers(screens: Screens) -> None:
     screens.go("/kit")
-    for part in ("Units", "Look", "Nitrite rules", "Curing salts", "Containers", "Copy and restore"):
+    for part in (
+        "Units",
+        "Look",
+        "Nitrite rules",
+        "Curing salts",
+        "Containers",
+        "Copy and restore",
+    ):
         screens.press(part)
         assert screens.unnamed() == []
         assert screens.small_targets() == []
