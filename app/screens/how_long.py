@@ -24,8 +24,8 @@ from app.transport.practice import RuleOfThumb, disagreement, rules_of_thumb
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
 
-EVENNESS = 0.9
-"""Salt in the middle over its final salt that is called even; our own choice."""
+EVEN_ENOUGH = ("80", "90", "95")
+"""Salt in the middle over its final salt that may be called even [%]; our own choice."""
 
 SAFE_C = 4.4
 
@@ -49,15 +49,15 @@ class HowLong:
     workings: Mapping[str, Working]
 
 
-def look_ahead(cure: CureInHand) -> HowLong:
-    """Work out the days of a cure."""
+def look_ahead(cure: CureInHand, even_percent: float = 90.0) -> HowLong:
+    """Work out the days of a cure, and those until its salt is even to a degree."""
     model, fridge, nitrite = cure.model, cure.fridge_c, cure.own.diffusivity
     workings: dict[str, Working] = {"own": cure.own.working}
     colour = pink = even = None
     if model.start is None:
         colour = model.days_to_colour(FULL_COLOUR_PPM, fridge, nitrite)
         pink = model.days_to_colour(FIRST_PINK_PPM, fridge, nitrite)
-        even = days_to_even(model.piece, EVENNESS, model.bath_ratio, fridge)
+        even = days_to_even(model.piece, even_percent / 100.0, model.bath_ratio, fridge)
         workings |= {"colour": colour.working, "pink": pink.working, "even": even.working}
     grey, says = _grey(cure, workings)
     needed = colour.days if colour and colour.days else pink.days if pink else None
@@ -97,7 +97,8 @@ def cure_of(bench: Bench) -> ReadCure:
 def workings(bench: Bench) -> Mapping[str, Working]:
     """How the numbers of this screen were worked out."""
     cure = cure_of(bench).cure
-    return {} if cure is None else look_ahead(cure).workings
+    even = float(bench.shown.draft.later.even)
+    return {} if cure is None else look_ahead(cure, even).workings
 
 
 def no_mix(title: str, trouble: str) -> ft.View:
@@ -123,8 +124,8 @@ def DaysScreen() -> ft.View:
     got = cure_of(bench)
     if got.cure is None:
         return no_mix("How long", got.trouble)
-    told = look_ahead(got.cure)
     draft = bench.shown.draft
+    told = look_ahead(got.cure, float(draft.later.even))
 
     def change(**changes: str) -> None:
         draft = bench.shown.draft
@@ -136,7 +137,7 @@ def DaysScreen() -> ft.View:
     return screen(
         "How long",
         [
-            *_middle(told, opens),
+            *_middle(told, opens, draft.later.even, lambda key: change(even=key)),
             fields.quantity_field(
                 "Fridge",
                 draft.later.fridge,
@@ -184,7 +185,9 @@ def DaysScreen() -> ft.View:
     )
 
 
-def _middle(told: HowLong, opens: Callable[[str], None]) -> list[ft.Control]:
+def _middle(
+    told: HowLong, opens: Callable[[str], None], even: str, set_even: Callable[[str], object]
+) -> list[ft.Control]:
     if told.colour is None or told.pink is None or told.even is None:
         return [
             panels.panel(
@@ -201,7 +204,7 @@ def _middle(told: HowLong, opens: Callable[[str], None]) -> list[ft.Control]:
     for needed, name, key in (
         (told.colour, "Full colour in the middle", "colour"),
         (told.pink, "First pink in the middle", "pink"),
-        (told.even, f"Salt even to {100.0 * EVENNESS:.0f} %", "even"),
+        (told.even, f"Salt even to {even} %", "even"),
     ):
         if rows:
             rows.append(panels.line())
@@ -209,6 +212,9 @@ def _middle(told: HowLong, opens: Callable[[str], None]) -> list[ft.Control]:
             rows.append(panels.figure(name, "never", note=needed.says, on_open=_to(opens, key)))
         else:
             rows.append(three_days(name, needed.days, _to(opens, key)))
+    rows.append(
+        fields.choice("Even to", [(one, f"{one} %") for one in EVEN_ENOUGH], even, set_even)
+    )
     thick = quantities.format(told.cure.model.piece.thickness_mm, "length", "both")
     faces = "one face open" if told.cure.model.piece.faces == 1 else "both faces open"
     rows.append(words.small(f"For a piece {thick} at its thickest, {faces}."))

@@ -26,6 +26,7 @@ class LaterDraft:
     wanted: str = ""
     pot: str = ""
     every: str = ""
+    even: str = "90"
     servings: str = ""
     serving: str = ""
 

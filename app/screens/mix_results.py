@@ -19,6 +19,12 @@ Folded = Callable[[str, str, str, Callable[[], list[ft.Control]]], ft.Control]
 TONES: dict[str, panels.Tone] = {"danger": "danger", "caution": "attention", "hint": "note"}
 
 
+TRIMMED = (
+    "The mix is for the meat that goes in. Once it is trimmed, weigh it again and put that weight "
+    "in: the rest follows."
+)
+
+
 def in_kind(value: float, kind: str, kit: Kit) -> str:
     """A number in the cook's units."""
     return quantities.format(value, kind, kit.system)
@@ -89,15 +95,15 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
                 lambda: _spices(mix, kit, opens, spices),
             )
         )
-    if hints:
-        shown.append(
-            folded(
-                "hints",
-                "Worth knowing",
-                "one thing" if len(hints) == 1 else f"{len(hints)} things",
-                lambda: [words.body(one.text) for one in hints],
-            )
+    worth = (TRIMMED, *(one.text for one in hints))
+    shown.append(
+        folded(
+            "hints",
+            "Worth knowing",
+            "one thing" if len(worth) == 1 else f"{len(worth)} things",
+            lambda: [words.body(one) for one in worth],
         )
+    )
     return shown
 
 
@@ -223,7 +229,7 @@ def _chill(ice: IcePlan, kit: Kit, opens: Opens) -> list[ft.Control]:
         ),
         panels.figure(
             "Equal measures of boiled water and ice",
-            _span(equal.landing_c.low, equal.landing_c.high, "temperature", kit),
+            _span(round(equal.landing_c.low), round(equal.landing_c.high), "temperature", kit),
             note="where they really land: far too warm for meat",
             on_open=opens("equal_measures"),
         ),

@@ -73,6 +73,13 @@ def test_the_screen_names_the_old_rules_as_common_practice(screens: Screens) -> 
     assert screens.small_targets() == []
 
 
+def test_how_even_is_chosen(screens: Screens) -> None:
+    opened(screens, "How long")
+    screens.press("Even to: 95 %")
+    assert screens.has("Salt even to 95 %")
+    assert look_ahead(cure(), 95.0).even != look_ahead(cure(), 90.0).even
+
+
 def test_a_warm_fridge_is_a_danger(screens: Screens) -> None:
     opened(screens, "How long")
     screens.type("Fridge", "50")
