@@ -8,7 +8,7 @@ from app.cure.working import Working
 from app.journal.advice import Advice, advice
 from app.journal.records import Batch
 from app.screens.bench import Bench
-from app.screens.told import TITLES
+from app.screens.told import TITLES, in_units
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, side_button
 
@@ -45,8 +45,8 @@ def advice_panel(bench: Bench, batch: Batch) -> list[ft.Control]:
 
 def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
     told: list[ft.Control] = [
-        words.body(one.sentence, bold=True),
-        words.body(one.reason),
+        words.body(in_units(one.sentence, bench.shown.kit), bold=True),
+        words.body(in_units(one.reason, bench.shown.kit)),
         words.small(_sure(one)),
     ]
     if one.working is not None:

@@ -18,7 +18,7 @@ from app.screens.missing import no_batch
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
 from app.screens.temperatures import heat_of
-from app.screens.told import WEIGHED, amount, degrees, grams, outcome_told
+from app.screens.told import WEIGHED, amount, degrees, grams, in_units, outcome_told
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
 
@@ -100,7 +100,8 @@ def _doors(bench: Bench, batch: Batch) -> ft.Control:
     heat = "the log as a chart, and what it says"
     if told.log is not None:
         last = degrees(told.log.readings[-1][1], bench.shown.kit)
-        heat = f"core last {last}" + (f" · {told.stall.says}" if told.stall else "")
+        stall = in_units(told.stall.says, bench.shown.kit) if told.stall else ""
+        heat = " · ".join(part for part in (f"core last {last}", stall) if part)
     smoking = any(
         one.step.stage in ("smoke", "finish")
         for one in under_way([batch], bench.wall(), bench.zone)

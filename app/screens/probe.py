@@ -10,7 +10,7 @@ from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.entry_kinds import read_celsius
 from app.screens.missing import no_batch
 from app.screens.temperatures import heat_of
-from app.screens.told import FEELS, SPOTS, degrees
+from app.screens.told import FEELS, SPOTS, degrees, in_units
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen, side_button
 
@@ -108,9 +108,9 @@ def _told(bench: Bench, batch: Batch) -> list[ft.Control]:
     told = heat_of(bench, batch)
     rows: list[ft.Control] = [words.body(told.by_feel, bold=True)]
     if told.finish is not None:
-        rows.append(words.body(told.finish.says))
+        rows.append(words.body(in_units(told.finish.says, bench.shown.kit)))
     if told.log is not None:
-        rows.append(words.body(told.consumer.says))
+        rows.append(words.body(in_units(told.consumer.says, bench.shown.kit)))
         core = degrees(told.log.readings[-1][1], bench.shown.kit)
         rows.append(words.small(f"Core last logged: {core}."))
     return [panels.panel(rows, title="What the log says")]

@@ -17,7 +17,7 @@ from app.journal.timeline import Reading, chart
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.missing import no_batch
-from app.screens.told import SPOTS, degrees
+from app.screens.told import SPOTS, degrees, in_units
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, screen
 from app.widgets.temperature_chart import Mark, Series, temperature_chart
@@ -159,6 +159,7 @@ def _spoken(readings: tuple[Reading, ...], kit: Kit) -> str:
 
 
 def _told(bench: Bench, batch: Batch, key: str, name: str, says: str) -> ft.Control:
+    says = in_units(says, bench.shown.kit)
     return panels.pressable_plain(
         ft.Column([words.small(name), words.body(says)], spacing=2),
         lambda: bench.go(f"/journal/{batch.id}/heat/how/{key}"),
@@ -187,7 +188,7 @@ def _safe(bench: Bench, batch: Batch, told: HeatTold) -> list[ft.Control]:
     home = told.consumer.says
     if told.consumer.met_min is not None:
         at = say_wall(wall_of(told.moment_of(told.consumer.met_min)), bench.wall())
-        home = f"{home} ({at})"
+        home = f"Met {at}. {home}"
     return [
         panels.panel(
             [
@@ -215,7 +216,7 @@ def _after(bench: Bench, batch: Batch, told: HeatTold) -> list[ft.Control]:
         out.append(
             panels.panel(
                 [
-                    words.body(told.applies, bold=True),
+                    words.body(in_units(told.applies, bench.shown.kit), bold=True),
                     *_cooling(bench, batch, "cooling", "Plain limit", told.cooling_plain),
                     *_cooling(bench, batch, "cooling-cured", "Cured limit", told.cooling_cured),
                 ],
@@ -232,11 +233,11 @@ def _cooling(bench: Bench, batch: Batch, key: str, name: str, cooling: Cooling) 
         _told(bench, batch, key, name, cooling.says),
         words.small(
             f"{degrees(from_c, kit)} to {degrees(middle_c, kit)}, at most "
-            f"{cooling.limit.first_minutes / 60:g} h: {cooling.first.says}"
+            f"{cooling.limit.first_minutes / 60:g} h: {in_units(cooling.first.says, kit)}"
         ),
         words.small(
             f"{degrees(middle_c, kit)} to {degrees(end_c, kit)}, at most "
-            f"{cooling.limit.second_minutes / 60:g} h: {cooling.second.says}"
+            f"{cooling.limit.second_minutes / 60:g} h: {in_units(cooling.second.says, kit)}"
         ),
     ]
 

@@ -152,6 +152,27 @@ def _heading(title: str, back: str | None) -> ft.Control:
     )
 
 
+def _end(body: Sequence[ft.Control]) -> ft.Control:
+    """The room under the last thing; where all else is text, a place the keyboard can come to.
+
+    A list without anything to press could not be moved by keys at all.
+    """
+    room = ft.Container(height=GAP)
+    if any(_can_be_reached(control) for control in body):
+        return room
+    return ft.Semantics(label="End", focusable=True, container=True, content=room)
+
+
+def _can_be_reached(control: ft.BaseControl) -> bool:
+    # A component is not drawn yet; those of ours all hold something to press.
+    if isinstance(control, (ft.TextField, ft.Component)):
+        return True
+    if getattr(control, "on_click", None) or getattr(control, "action", None):
+        return True
+    inside = [getattr(control, "content", None), *(getattr(control, "controls", None) or ())]
+    return any(_can_be_reached(one) for one in inside if isinstance(one, ft.BaseControl))
+
+
 def screen(
     title: str,
     body: Sequence[ft.Control],
@@ -160,12 +181,14 @@ def screen(
     back: str | None = None,
     main: Act | None = None,
     side: Act | None = None,
+    above: ft.Control | None = None,
     can_pop: bool = True,
 ) -> ft.View:
     """Set a screen in its frame.
 
     `place` is the one of the four places it belongs to; `back` the route of the screen
-    it was opened from; `main` and `side` stand at the bottom, within reach of the thumb.
+    it was opened from; `main` and `side` stand at the bottom, within reach of the thumb;
+    `above` stands still while the rest scrolls, so that a finger can draw on it.
     """
     acts: list[ft.Control] = []
     if side:
@@ -178,8 +201,9 @@ def screen(
     ]
     stand: list[ft.Control] = [
         _heading(title, back),
+        *([ft.Container(above, padding=ft.Padding(left=16, right=16))] if above else []),
         ft.Column(
-            [ft.Container(height=4), *inside, ft.Container(height=GAP)],
+            [ft.Container(height=4), *inside, _end(body)],
             scroll=ft.ScrollMode.AUTO,
             expand=True,
             spacing=GAP,
