@@ -2,12 +2,12 @@
 
 import flet as ft
 
-from app import quantities
 from app.cure.mix import shopping_text
 from app.cure.shopping import packs
 from app.journal.safety import cautions_for
 from app.screens.bench import use_bench
 from app.screens.mix import answer
+from app.screens.mix_results import weighed
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen
 
@@ -29,12 +29,11 @@ def ShoppingScreen() -> ft.View:
     text = shopping_text(mix, system)
     rows: list[ft.Control] = []
     for item in mix.shopping:
+        value, beside = weighed(item.grams, bench.shown.kit)
+        buy = packs(item, system)
+        notes = (f"buy {buy}" if buy else "", beside, item.note)
         rows.append(
-            panels.figure(
-                item.name,
-                quantities.format(item.grams, "mass", system),
-                note=" · ".join(part for part in (packs(item, system), item.note) if part),
-            )
+            panels.figure(item.name, value, note=" · ".join(part for part in notes if part))
         )
         rows.append(panels.line())
     return screen(

@@ -145,7 +145,7 @@ def test_the_list_follows_from_the_mix(screens: Screens) -> None:
     mixed(screens)
     screens.press("Shopping list")
     assert screens.route == "/mix/list"
-    assert screens.has("1 × 4 oz")
+    assert screens.has("buy 1 × 4 oz")
 
 
 def test_a_draft_reads_back_as_the_request_it_was_made_of() -> None:
