@@ -1,17 +1,21 @@
 """Pictures in the browser: its own decoder, and a canvas that no one sees."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from app.device.browser_channel import to_page
 from app.device.parts import NotAPhoto, Prepared
 from app.device.picture_head import (
     CANNOT_DECODE,
+    INK,
     JPEG_QUALITY,
     LONGEST_SIDE_PX,
+    PAPER,
     THUMB_SIDE_PX,
     check_size,
     fitted,
     read_head,
+    strip_sizes,
 )
 
 
@@ -45,6 +49,26 @@ class BrowserImages:
         content: bytes = pixels.to_bytes()
         return content, width, height
 
+    async def captioned(self, jpeg: bytes, lines: Sequence[str]) -> bytes:
+        bitmap = await _decoded(_blob(jpeg))
+        try:
+            width, height = int(bitmap.width), int(bitmap.height)
+            letters, line, margin = strip_sizes(width)
+            canvas = _blank(width, height + len(lines) * line + 2 * margin)
+            context = canvas.getContext("2d")
+            context.fillStyle = PAPER
+            context.fillRect(0, 0, canvas.width, canvas.height)
+            context.drawImage(bitmap, 0, 0)
+        finally:
+            bitmap.close()
+        context.fillStyle = INK
+        context.textBaseline = "top"
+        context.font = f"{letters}px sans-serif"
+        for number, words in enumerate(lines):
+            # Squeezed rather than cut where a line is too long.
+            context.fillText(words, margin, height + margin + number * line, width - 2 * margin)
+        return await _jpeg(canvas)
+
 
 def _blob(content: bytes) -> Any:
     import js
@@ -66,10 +90,14 @@ async def _decoded(blob: Any) -> Any:
     return bitmap
 
 
-def _drawn(picture: Any, width: int, height: int, often_read: bool = False) -> Any:
+def _blank(width: int, height: int) -> Any:
     import js
 
-    canvas = js.OffscreenCanvas.new(width, height)
+    return js.OffscreenCanvas.new(width, height)
+
+
+def _drawn(picture: Any, width: int, height: int, often_read: bool = False) -> Any:
+    canvas = _blank(width, height)
     wish = {"alpha": often_read, "willReadFrequently": often_read}
     context = canvas.getContext("2d", to_page(wish))
     context.imageSmoothingEnabled = True

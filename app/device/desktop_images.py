@@ -1,18 +1,22 @@
 """Pictures on a desktop, by Pillow when it is there."""
 
 import io
+from collections.abc import Sequence
 from importlib import import_module
 from typing import Any
 
 from app.device.parts import NotAPhoto, Prepared
 from app.device.picture_head import (
     CANNOT_DECODE,
+    INK,
     JPEG_QUALITY,
     LONGEST_SIDE_PX,
+    PAPER,
     THUMB_SIDE_PX,
     check_size,
     fitted,
     read_head,
+    strip_sizes,
 )
 
 
@@ -41,6 +45,21 @@ class DesktopImages:
         image = _pillow("ImageOps").exif_transpose(_decoded(jpeg)).convert("RGBA")
         image = image.resize(fitted(image.width, image.height, max_side))
         return image.tobytes(), image.width, image.height
+
+    async def captioned(self, jpeg: bytes, lines: Sequence[str]) -> bytes:
+        photo = _decoded(jpeg).convert("RGB")
+        letters, line, margin = strip_sizes(photo.width)
+        size = (photo.width, photo.height + len(lines) * line + 2 * margin)
+        whole = _pillow("Image").new("RGB", size, PAPER)
+        whole.paste(photo)
+        pen, font = _pillow("ImageDraw").Draw(whole), _pillow("ImageFont")
+        for number, words in enumerate(lines):
+            least, room = letters, photo.width - 2 * margin
+            while least > 8 and font.load_default(least).getlength(words) > room:
+                least -= 1
+            at = (margin, photo.height + margin + number * line)
+            pen.text(at, words, fill=INK, font=font.load_default(least))
+        return _jpeg(whole)
 
 
 def _decoded(content: bytes) -> Any:

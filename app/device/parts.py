@@ -1,6 +1,6 @@
 """What a device is made of, whichever it is: its parts, what they promise, how they refuse."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from typing import Any, Protocol
 
 from attrs import frozen
@@ -104,6 +104,9 @@ class Images(Protocol):
 
     async def rgba(self, jpeg: bytes, max_side: int) -> tuple[bytes, int, int]:
         """Pixels, four bytes each, row by row; at most `max_side` px wide and high."""
+
+    async def captioned(self, jpeg: bytes, lines: Sequence[str]) -> bytes:
+        """The picture as a JPEG with lines of words on a strip of paper below it."""
 
 
 Callback = Callable[[], object]

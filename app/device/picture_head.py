@@ -15,6 +15,8 @@ MOST_PIXELS = 100_000_000
 LONGEST_SIDE_PX = 2048
 THUMB_SIDE_PX = 320
 JPEG_QUALITY = 0.85
+PAPER, INK = "#F6EFE2", "#1E1712"
+"""Of the strip below a picture that is handed out with its figures."""
 
 Kind = Literal["jpeg", "png", "webp", "gif", "other"]
 
@@ -87,6 +89,18 @@ def fitted(width: int, height: int, longest: int) -> tuple[int, int]:
         return width, height
     scale = longest / max(width, height)
     return max(1, round(width * scale)), max(1, round(height * scale))
+
+
+def strip_sizes(width: int) -> tuple[int, int, int]:
+    """Size of the letters, height of a line and margin of a strip below a picture [px].
+
+    Examples
+    --------
+    >>> strip_sizes(2048)
+    (57, 77, 43)
+    """
+    letters = max(12, width // 36)
+    return letters, round(1.35 * letters), round(0.75 * letters)
 
 
 def _pair(form: str, content: bytes, at: int) -> tuple[int, int]:

@@ -7,7 +7,16 @@ from attrs import evolve, frozen
 from app.colour.bark import Compared, Trend, compare, trend
 from app.colour.lab import Triple
 from app.journal.happened import decision
-from app.journal.records import Batch, Entry, Moment, Photo, SliceOutcome, SliceReading, Stage
+from app.journal.records import (
+    Batch,
+    Entry,
+    Moment,
+    Photo,
+    PhotoTaken,
+    SliceOutcome,
+    SliceReading,
+    Stage,
+)
 
 AT_THE_BARK: frozenset[Stage] = frozenset({"smoke", "wrap"})
 """Stages whose photos show bark that is still being judged."""
@@ -31,6 +40,12 @@ class BesideBark:
     lab: Triple
     compared: Compared
     best: bool
+
+
+def in_record(photos: Iterable[Photo], entries: Iterable[Entry]) -> tuple[Photo, ...]:
+    """The photos that a line of the record still names."""
+    named = {one.body.photo_id for one in entries if isinstance(one.body, PhotoTaken)}
+    return tuple(photo for photo in photos if photo.id in named)
 
 
 def bark_at_wrap(one: Witness) -> Photo | None:

@@ -1,16 +1,23 @@
 """Taking a photo in: the button that opens the chooser, and what happens to what comes back."""
 
+from contextlib import suppress
+
 import flet as ft
 from attrs import evolve
 
-from app.device.parts import StorageFull
+from app.colour.light import marks
+from app.device.parts import Prepared
 from app.journal.entries import new_entry, pictured, stage_now
-from app.journal.records import Batch, Photo, Stage
+from app.journal.records import Batch, Moment, Photo, Stage
 from app.screens.bench import Bench, new_id
 from app.widgets.frame import Act
 
-TRUSTED_S = 30 * 86400.0
-"""A camera's own time is taken for a photo's when it lies no further back than this."""
+BEFORE_BATCH_S = 90 * 86400.0
+"""A camera's time is taken for a photo's from so long before its batch was begun until now;
+earlier or later the camera's clock is more likely wrong. Our own choice."""
+
+LIGHT_SIDE_PX = 160
+"""Size at which a photo's light is judged: dark and clipped parts need no more."""
 
 
 def photo_act(
@@ -49,38 +56,63 @@ async def take_photo(
     bench: Bench, batch_id: str, source: object, stage: Stage | None = None
 ) -> None:
     """Store a photo and put it into a batch's record; nothing is half there when it fails."""
-    batch = bench.batch(batch_id)
-    if batch is None:
+    if bench.batch(batch_id) is None:
         bench.show(said="This batch is no longer in the journal.", undo=None)
         return
-    bench.show(busy="Taking the photo in …", said="", undo=None)
+    bench.show(busy="Making the photo ready …", said="", undo=None)
+    photo_id = new_id()
     try:
         ready = await bench.device.images.prepare(source)
-        photo_id, now = new_id(), bench.now()
+        light = await _light(bench, ready)
+        bench.show(busy="Storing the photo …")
         await bench.device.photos.put(photo_id, ready.jpeg, ready.thumb)
-        taken = now
-        if ready.taken_utc_s is not None and 0 < now.utc_s - ready.taken_utc_s < TRUSTED_S:
-            taken = evolve(now, utc_s=max(ready.taken_utc_s, batch.created.utc_s))
-        where = stage or stage_now(batch)
-        bench.shelf.save_photo(
-            Photo(photo_id, batch_id, taken, where, ready.width, ready.height, len(ready.jpeg))
+        _record(bench, batch_id, photo_id, ready, light, stage)
+    except (ValueError, OSError) as wrong:
+        # A picture that no record names would only take up room.
+        with suppress(LookupError, OSError):
+            await bench.device.photos.delete(photo_id)
+        bench.show(
+            busy="",
+            said=f"The photo was not taken in; all else is as it was. {wrong}",
+            undo=None,
         )
-        if batch.cover_photo_id is None or where == "slice":
-            bench.shelf.save_batch(evolve(batch, cover_photo_id=photo_id, changed=now))
-        entry = new_entry(new_id(), batch, pictured(photo_id), taken, now, where)
-        bench.shelf.save_entry(entry)
-    except (ValueError, OSError, StorageFull) as wrong:
-        bench.show(busy="", said=f"The photo was not taken in. {wrong}", undo=None)
         return
+
+
+async def _light(bench: Bench, ready: Prepared) -> tuple[str, ...]:
+    """Marks of a new photo's light, before any white patch was tapped."""
+    return marks(*await bench.device.images.rgba(ready.thumb, LIGHT_SIDE_PX), [])
+
+
+def _record(
+    bench: Bench,
+    batch_id: str,
+    photo_id: str,
+    ready: Prepared,
+    light: tuple[str, ...],
+    stage: Stage | None,
+) -> None:
+    """Write a stored photo into its batch's record, as the batch stands now."""
+    batch = bench.batch(batch_id)
+    if batch is None:
+        raise ValueError("Its batch was removed meanwhile.")
+    now = bench.now()
+    taken = taken_at(ready.taken_utc_s, batch, now)
+    where = stage or stage_now(batch)
+    entry = new_entry(new_id(), batch, pictured(photo_id), taken, now, where)
+    photo = Photo(photo_id, batch_id, taken, where, ready.width, ready.height, len(ready.jpeg))
+    bench.shelf.save_photo(evolve(photo, light=light, camera_utc_s=ready.taken_utc_s))
+    if batch.cover_photo_id is None or where == "slice":
+        bench.shelf.save_batch(evolve(batch, cover_photo_id=photo_id, changed=now))
+    bench.shelf.save_entry(entry)
     bench.show(busy="")
     bench.refresh("Photo saved.", lambda: bench.remove_entry(entry))
 
 
-async def hand_out_photo(bench: Bench, photo_id: str) -> None:
-    """Give the cook a copy of a photo."""
-    try:
-        content = await bench.device.photos.get(photo_id)
-    except LookupError as missing:
-        bench.show(said=str(missing), undo=None)
-        return
-    bench.hand_out(content, f"photo-{photo_id}.jpg", "image/jpeg")
+def taken_at(camera_utc_s: float | None, batch: Batch, now: Moment) -> Moment:
+    """When a photo was taken: by the camera where its time can be, else now."""
+    if camera_utc_s is None:
+        return now
+    if batch.created.utc_s - BEFORE_BATCH_S <= camera_utc_s <= now.utc_s:
+        return evolve(now, utc_s=camera_utc_s)
+    return now

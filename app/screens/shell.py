@@ -10,6 +10,7 @@ from app.screens.buying import BuyingScreen
 from app.screens.compare import CompareScreen
 from app.screens.entry import CorrectScreen, EntryScreen
 from app.screens.found_recipe import RecipeScreen
+from app.screens.gallery import GalleryScreen
 from app.screens.how_long import DaysScreen
 from app.screens.journal import JournalScreen
 from app.screens.kit import KitScreen
@@ -17,6 +18,11 @@ from app.screens.kit_things import ContainerScreen, SaltScreen
 from app.screens.mix import MixScreen
 from app.screens.now import NowScreen
 from app.screens.photo import PhotoScreen
+from app.screens.photo_bark import BarkScreen
+from app.screens.photo_beside import BesideScreen
+from app.screens.photo_face import FaceScreen
+from app.screens.photo_line import LineScreen
+from app.screens.photo_white import WhiteScreen
 from app.screens.plan import PlanScreen
 from app.screens.probe import ProbeScreen
 from app.screens.profile import ProfileScreen
@@ -63,7 +69,15 @@ ROUTES = [
     ft.Route(path="/journal/:batch/wrap", component=WrapScreen),
     ft.Route(path="/journal/:batch/slice", component=SliceScreen),
     ft.Route(path="/journal/:batch/repeat", component=RepeatScreen),
+    ft.Route(path="/journal/:batch/photos", component=GalleryScreen),
     ft.Route(path="/journal/:batch/photo/:photo", component=PhotoScreen),
+    ft.Route(path="/journal/:batch/photo/:photo/white", component=WhiteScreen),
+    ft.Route(path="/journal/:batch/photo/:photo/bark", component=BarkScreen),
+    ft.Route(path="/journal/:batch/photo/:photo/line", component=LineScreen),
+    ft.Route(path="/journal/:batch/photo/:photo/face", component=FaceScreen),
+    ft.Route(path="/photos", component=GalleryScreen),
+    ft.Route(path="/photos/beside/:one", component=BesideScreen),
+    ft.Route(path="/photos/beside/:one/:other", component=BesideScreen),
     ft.Route(path="/kit", component=KitScreen),
     ft.Route(path="/kit/salt", component=SaltScreen),
     ft.Route(path="/kit/container", component=ContainerScreen),

@@ -1,0 +1,107 @@
+"""A photo's figures in words: the same on its screen and on the copy that is handed out."""
+
+from app import quantities
+from app.colour.bark import in_words
+from app.colour.light import WORDS
+from app.journal.records import Batch, Kit, Photo
+from app.journal.wall import say_wall, wall_of
+
+STAGES: dict[str, str] = {
+    "buy": "The cut",
+    "thaw": "Thawing",
+    "trim": "Trimmed",
+    "mix": "The cure",
+    "chill": "Brine",
+    "cure": "In the cure",
+    "turn": "Turned",
+    "end": "Out of the cure",
+    "soak": "Soaking",
+    "dry": "Drying",
+    "rub": "Rubbed",
+    "smoke": "In the smoke",
+    "wrap": "Bark at the wrap",
+    "finish": "Finish",
+    "tender": "At the probe",
+    "rest": "Resting",
+    "slice": "The slice",
+    "store": "Stored",
+}
+"""What a photo of a stage shows."""
+
+
+LONG_AGO = "1970-01-01T00:00"
+"""Seen from here every time is told with its date and year."""
+
+
+def sure(confidence: float) -> str:
+    """How sure a measurement is; the bounds are judgement.
+
+    >>> sure(0.9), sure(0.6), sure(0.2)
+    ('sure', 'fairly sure', 'a guess')
+    """
+    return "sure" if confidence >= 0.75 else "fairly sure" if confidence >= 0.5 else "a guess"
+
+
+def lab_told(lab: tuple[float, float, float]) -> str:
+    """L*, a* and b* in one line."""
+    return f"L* {lab[0]:.0f}  a* {lab[1]:.0f}  b* {lab[2]:.0f}"
+
+
+def mm_told(part_percent: float, thickness_mm: float | None, kit: Kit) -> str:
+    """A part of the thickness in % and, where the thickness is known, as a length."""
+    percent = f"{part_percent:.0f} %"
+    if thickness_mm is None:
+        return percent
+    mm = part_percent * thickness_mm / 100.0
+    if kit.system == "metric":
+        return f"{percent} · {mm:.0f} mm"
+    return f"{percent} · {mm:.0f} mm ({mm / quantities.MM_PER_IN:.2f} in)"
+
+
+def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
+    """What was measured in a photo, line by line."""
+    told: list[tuple[str, str]] = []
+    if photo.bark is not None:
+        told.append(("Bark", f"{in_words(photo.bark.lab)}, {lab_told(photo.bark.lab)}"))
+    line = photo.line
+    if line is not None and line.grey_percent is not None:
+        for name, part in (
+            ("Cured", line.cured_percent),
+            ("Pale", line.pale_percent),
+            ("Grey", line.grey_percent),
+        ):
+            if part is not None:
+                told.append((f"{name}, on the line", mm_told(part, line.thickness_mm, kit)))
+        told.append(("The line is", sure(line.confidence)))
+    face = photo.face
+    if face is not None:
+        told.append(
+            (
+                "Whole face",
+                f"cured {face.cured_percent:.0f} %, pale {face.pale_percent:.0f} %, "
+                f"grey {face.grey_percent:.0f} %",
+            )
+        )
+        told.append(("Beside it", f"fat {face.fat_percent:.0f} %, bark {face.bark_percent:.0f} %"))
+    return told
+
+
+def light_says(photo: Photo) -> list[str]:
+    """What is wrong with a photo's light, each with what to do about it."""
+    found = photo.light or ()
+    return [WORDS[mark] for mark in WORDS if mark in found and mark != "no white patch"]
+
+
+def lacks_white(photo: Photo) -> bool:
+    """Whether no fit white patch was tapped in it."""
+    return photo.neutral_rgb is None if photo.light is None else "no white patch" in photo.light
+
+
+def caption(batch: Batch, photo: Photo, kit: Kit) -> list[str]:
+    """The words on the strip below a photo that is handed out."""
+    when = say_wall(wall_of(photo.taken), LONG_AGO)
+    head = f"{batch.name} · {STAGES[photo.stage]} · {when}"
+    lines = [head, *(f"{name}: {value}" for name, value in figures(photo, kit))]
+    if lacks_white(photo) and len(lines) > 1:
+        lines.append("No white patch was tapped: colours may lean with the light.")
+    return lines
