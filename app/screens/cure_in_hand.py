@@ -7,13 +7,13 @@ from attrs import frozen
 from app import quantities
 from app.cure.meat import CUTS
 from app.cure.mix import Mix
-from app.journal.advice_colour import slice_told
 from app.journal.advised import Past
 from app.journal.cure_model import CureModel, cure_model
+from app.journal.own_slices import own_slices
 from app.journal.records import Batch, Entry, Kit
 from app.screens.mix import answer
 from app.screens.mix_draft import LaterDraft, MixDraft, read_number
-from app.transport.calibrate import Calibration, calibrate
+from app.transport.calibrate import Calibration
 from app.transport.course import Stage
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM
 from app.transport.diffusivity import REFERENCE_C, Diffusivity
@@ -73,17 +73,6 @@ def pasts_of(batches: Sequence[Batch], entries: Callable[[str], tuple[Entry, ...
     return [(one, entries(one.id)) for one in batches if not one.demonstration]
 
 
-def own_slices(pasts: Pasts, cut: str) -> Calibration:
-    """How fast the cure moves in this cook's meat of a cut, by every slice that was looked at."""
-    name = CUTS[cut].name.casefold()
-    told = [
-        slice_told(Past(batch, entries))
-        for batch, entries in pasts
-        if batch.outcome is not None and batch.cut.casefold() == name
-    ]
-    return calibrate([one for one in told if one is not None])
-
-
 def read_later(later: LaterDraft, kit: Kit) -> tuple[Callable[[str, float], float], dict[str, str]]:
     """A reader of the fields about days and soak, and what was wrong with those it has read."""
     errors: dict[str, str] = {}
@@ -120,7 +109,7 @@ def cure_in_hand(draft: MixDraft, kit: Kit, pasts: Pasts = ()) -> ReadCure:
     if got.mix is None:
         return ReadCure(None, {}, got.trouble or (got.over.reason if got.over else ""))
     mix = got.mix
-    own = own_slices(pasts, mix.request.cut)
+    own = own_slices((Past(*one) for one in pasts), CUTS[mix.request.cut].name)
     take, errors = read_later(draft.later, kit)
     fridge = take("fridge", REFERENCE_C)
     try:

@@ -5,13 +5,16 @@ from attrs import evolve
 
 from app import quantities
 from app.cure.meat import CUTS
+from app.journal.advised import Past
 from app.journal.fits import misfits
 from app.journal.lengths import TITLES, Length, lengths_from
+from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Stage
 from app.journal.safety import DISCLAIMER, cautions_for
 from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench, new_id, use_bench
+from app.screens.cure_in_hand import pasts_of
 from app.screens.mix import answer
 from app.screens.mix_draft import MixDraft
 from app.screens.when import when_field
@@ -47,7 +50,13 @@ def own_lengths(bench: Bench) -> dict[Stage, Length]:
     mix = answer(bench.shown.draft, bench.shown.kit).mix
     if mix is None:
         return {}
-    return lengths_from(bench.shown.batches, CUTS[mix.request.cut].name)
+    request, cut = mix.request, CUTS[mix.request.cut].name
+    found = lengths_from(bench.shown.batches, cut)
+    pasts = (Past(*one) for one in pasts_of(bench.shown.batches, bench.entries))
+    cure = length_by_slices(
+        request, request.thickness_mm, request.fat_cap_on, own_slices(pasts, cut)
+    )
+    return found | ({"cure": cure} if cure is not None else {})
 
 
 @ft.component
