@@ -1,5 +1,7 @@
 """Each method and the recipe check in the built app, with the network gone, by role and label."""
 
+import contextlib
+
 import pytest
 from playwright.sync_api import Page, expect
 
@@ -32,7 +34,14 @@ def write(page: Page, label: str, text: str) -> None:
     box = page.get_by_role("textbox", name=label).first
     box.tap()
     expect(box).to_be_focused()
-    page.keyboard.type(text)
+    # The client takes a moment after the focus before it takes keys, longer on a busy machine.
+    for _ in range(5):
+        page.keyboard.press("Control+a")
+        page.keyboard.type(text)
+        with contextlib.suppress(AssertionError):
+            expect(box).to_have_value(text, timeout=2000)
+            return
+    expect(box).to_have_value(text)
 
 
 def sees(page: Page, words: str) -> None:
