@@ -8,7 +8,7 @@ from app.cure.working import Working
 from app.journal.advice import Advice, advice
 from app.journal.records import Batch
 from app.screens.bench import Bench
-from app.screens.told import TITLES, in_units
+from app.screens.told import about, in_units
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, side_button
 
@@ -53,7 +53,7 @@ def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
         told.append(
             quiet_button(
                 Act(
-                    f"How worked out: {TITLES[one.id].lower()}",
+                    f"How worked out: {about(one.id)}",
                     lambda: bench.go(f"/journal/{batch.id}/advice/how/{one.id}"),
                 )
             )
@@ -64,7 +64,7 @@ def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
 def _sure(one: Advice) -> str:
     said = SURE[one.sure] + "."
     if one.instead_of:
-        said += f" Instead of “{TITLES[one.instead_of].lower()}”, not beside it."
+        said += f" Instead of “{about(one.instead_of)}”, not beside it."
     return said
 
 
@@ -82,9 +82,7 @@ def taking_up(
             words.small(f"{one.reason} {_sure(one)}"),
             side_button(
                 Act(
-                    f"Taken up: {TITLES[one.id].lower()}"
-                    if chosen
-                    else f"Take up: {TITLES[one.id].lower()}",
+                    f"Taken up: {about(one.id)}" if chosen else f"Take up: {about(one.id)}",
                     lambda one=one: on_change(toggled(found, taken, one)),  # type: ignore[misc]
                     icon=ft.Icons.CHECK_BOX if chosen else ft.Icons.CHECK_BOX_OUTLINE_BLANK,
                 )

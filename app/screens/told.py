@@ -64,6 +64,7 @@ BESIDE_BOUGHT: dict[str, str] = {
 }
 TITLES: dict[str, str] = {
     "days": "Days in the cure",
+    "thinner": "A thinner piece",
     "inject": "Inject",
     "cap": "Fat cap",
     "stitch": "Where to inject",
@@ -73,6 +74,11 @@ TITLES: dict[str, str] = {
     "wrap": "Wrap",
 }
 """What a piece of advice is about, by its id."""
+
+
+def about(advice_id: str) -> str:
+    """What a piece of advice is about; one of a later version by its own id."""
+    return TITLES.get(advice_id, advice_id).lower()
 
 
 def degrees(celsius: float, kit: Kit) -> str:

@@ -1,0 +1,135 @@
+"""The plan and its reminders, as they are seen and pressed."""
+
+from attrs import evolve
+
+from app.device.device import MemoryDevice
+from app.journal.wall import plus
+from tests.screens.harness import Screens
+from tests.screens.test_record import begun, bodies, clock, stage
+
+
+def memory(screens: Screens) -> MemoryDevice:
+    device = screens.device
+    assert isinstance(device, MemoryDevice)
+    return device
+
+
+def test_leave_for_notices_is_asked_only_when_the_cook_asks(screens: Screens) -> None:
+    asked: list[str] = []
+
+    async def leave() -> bool:
+        asked.append("asked")
+        return True
+
+    screens.device.ask_to_notify = leave  # type: ignore[method-assign]
+    begun(screens)
+    screens.go("/reminders")
+    assert asked == []
+    screens.press("Show notices")
+    assert asked == ["asked"]
+    assert screens.bench.shown.kit.notices
+    assert screens.has("On: a notice comes")
+    screens.press("No notices")
+    assert not screens.bench.shown.kit.notices
+
+
+def test_a_step_that_becomes_due_is_told_once(screens: Screens) -> None:
+    screens.do(screens.bench.save_kit, evolve(screens.bench.shown.kit, notices=True))
+    clock(screens).utc_s += 300  # between two quarters, so that the first step lies ahead
+    batch = begun(screens)
+    screens.do(screens.bench.look_at_the_clock)
+    assert memory(screens).noticed == []
+    clock(screens).utc_s += 1800
+    screens.do(screens.bench.look_at_the_clock)
+    first = min(batch.plan, key=lambda step: step.due)
+    assert (first.title, batch.name) in memory(screens).noticed
+    told = len(memory(screens).noticed)
+    screens.do(screens.bench.look_at_the_clock)
+    assert len(memory(screens).noticed) == told
+
+
+def test_without_leave_no_notice_is_given(screens: Screens) -> None:
+    begun(screens)
+    screens.do(screens.bench.look_at_the_clock)
+    clock(screens).utc_s += 1800
+    screens.do(screens.bench.look_at_the_clock)
+    assert memory(screens).noticed == []
+
+
+def test_the_icon_counts_what_is_due(screens: Screens) -> None:
+    counted: list[int] = []
+    screens.device.badge = counted.append  # type: ignore[method-assign, assignment]
+    batch = begun(screens)
+    assert counted[-1] > 0
+    first = min(batch.plan, key=lambda step: step.due)
+    screens.do(screens.bench.mark_done, batch.id, first.id)
+    assert counted == sorted(set(counted), key=counted.index)
+
+
+def test_all_plans_go_into_one_calendar_file(screens: Screens) -> None:
+    one, other = begun(screens), begun(screens, "Store flat")
+    screens.go("/reminders")
+    screens.press("Rings: 1 h before")
+    screens.press("Save the calendar file")
+    ((name, mime, content),) = memory(screens).handed
+    assert (name, mime) == ("brinewright.ics", "text/calendar")
+    text = content.decode()
+    assert one.name in text
+    assert other.name in text
+    assert "TRIGGER:-PT1H" in text
+
+
+def test_a_reminder_is_silenced(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go("/reminders")
+    screens.press("Turn off", at=0)
+    kept = screens.bench.batch(batch.id)
+    assert kept is not None
+    assert sum(not step.reminder for step in kept.plan) == 1
+
+
+def test_not_yet_looks_again_in_half_an_hour(screens: Screens) -> None:
+    batch = begun(screens)
+    due = stage(screens, batch, "wrap").due
+    clock(screens).utc_s += 30 * 86400
+    screens.go(f"/journal/{batch.id}/wrap")
+    screens.press("Not yet")
+    assert len(bodies(screens, batch)) == 1
+    moved = stage(screens, batch, "wrap")
+    assert moved.done is None
+    assert moved.due >= plus(screens.bench.wall(), 30)
+    assert not moved.moved_by_hand
+    screens.press("Undo")
+    assert stage(screens, batch, "wrap").due == due
+
+
+def test_a_step_is_added_and_taken_back(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/plan")
+    screens.press("Soak out salt")
+    assert stage(screens, batch, "soak").minutes > 0
+    screens.press("Undo")
+    kept = screens.bench.batch(batch.id)
+    assert kept is not None
+    assert all(step.stage != "soak" for step in kept.plan)
+
+
+def test_a_length_that_is_none_is_said(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/plan")
+    screens.press("Start the smoke")
+    screens.type("Takes", "long")
+    screens.press("Set length")
+    assert screens.field("Takes").error
+    screens.type("Takes", "7 h")
+    screens.press("Set length")
+    assert stage(screens, batch, "smoke").minutes == 420
+
+
+def test_the_plan_says_what_no_longer_fits(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.do(
+        screens.bench.save_batch, evolve(batch, serve=plus(screens.bench.wall(), 2 * 1440.0))
+    )
+    screens.go(f"/journal/{batch.id}/plan")
+    assert screens.has("or inject")
