@@ -1,0 +1,95 @@
+"""What `measure.py` runs inside the page and inside the page's Python."""
+
+# Marks the moment a page says it stands, seen after the frame that shows it.
+STOCK_IS_READY = """
+new BroadcastChannel("stock-ready").onmessage = () =>
+  requestAnimationFrame(() => requestAnimationFrame(() => {
+    performance.mark("usable");
+    document.documentElement.dataset.usable = "yes";
+  }));
+"""
+MARK = "name => performance.getEntriesByName(name)[0]?.startTime ?? null"
+# Time between frames while the finger draws up and down; the page is driven from outside.
+BEGIN_FRAMES = """() => {
+  window.frames_ = [];
+  let last = performance.now();
+  const next = now => {
+    frames_.push(now - last);
+    last = now;
+    framing = requestAnimationFrame(next);
+  };
+  let framing = requestAnimationFrame(next);
+  window.endFrames = () => { cancelAnimationFrame(framing); return frames_.slice(1); };
+}"""
+END_FRAMES = "() => endFrames()"
+# From the key to the first change of what is read aloud: a result, not the text typed.
+BEGIN_KEYSTROKE = """() => {
+  const host = document.querySelector("flt-semantics-host");
+  window.keystroke = new Promise(done => {
+    let pressed = 0;
+    const first = { once: true, capture: true };
+    addEventListener("keydown", () => { pressed = performance.now(); }, first);
+    new MutationObserver((_, watch) => {
+      if (!pressed) return;
+      watch.disconnect();
+      requestAnimationFrame(() => done(performance.now() - pressed));
+    }).observe(host, { subtree: true, childList: true, characterData: true, attributes: true,
+                       attributeFilter: ["aria-label"] });
+  });
+}"""
+END_KEYSTROKE = "() => keystroke"
+# From the chooser's answer to "Photo saved." being said.
+BEGIN_PHOTO = """() => {
+  const host = document.querySelector("flt-semantics-host");
+  window.photo = new Promise(done => {
+    let chosen = 0;
+    const first = { once: true, capture: true };
+    addEventListener("change", () => { chosen = performance.now(); }, first);
+    new MutationObserver((_, watch) => {
+      const said = host.textContent + [...host.querySelectorAll("[aria-label]")]
+        .map(one => one.getAttribute("aria-label")).join(" ");
+      if (!chosen || !said.includes("Photo saved.")) return;
+      watch.disconnect();
+      requestAnimationFrame(() => done(performance.now() - chosen));
+    }).observe(host, { subtree: true, childList: true, characterData: true, attributes: true });
+  });
+}"""
+END_PHOTO = "() => photo"
+
+RUN_IN_PYTHON = "code => brinewrightPython.runPython(code)"
+# Both give milliseconds, and run in any Python that has the program.
+CURE = """
+from statistics import median
+from time import perf_counter
+from app.cure.mix import work_out
+from app.cure.request import MixRequest
+times = []
+for turn in range(30):
+    begun = perf_counter()
+    work_out(MixRequest(3000.0 + turn, days=6.5))
+    times.append((perf_counter() - begun) * 1000)
+median(times)
+"""
+SAVE = """
+from statistics import median
+from time import perf_counter
+from app.cure.request import MixRequest
+from app.device.device import MemoryFiles
+from app.journal.records import Batch, Entry, Moment, Weight
+from app.store.shelf import Shelf
+shelf = Shelf.open(MemoryFiles.holding(b""))
+def entry(batch, number):
+    at = Moment(1_800_000_000.0 + 60 * number, 0)
+    return Entry(f"e{number}", batch, at, "smoke", Weight(3000.0 - number, "smoked"), at)
+at = Moment(1_800_000_000.0, 0)
+for number in range(BATCHES):
+    name = f"b{number}"
+    batch = Batch(name, f"Flat {number}", "brisket", at, at, MixRequest(3000.0, days=6.5))
+    shelf.save_all((batch,), tuple(entry(name, one) for one in range(50)), ())
+times = []
+for number in range(60):
+    begun = perf_counter()
+    shelf.save_entry(entry("b0", 50 + number))
+    times.append((perf_counter() - begun) * 1000)
+median(times)
+"""
