@@ -15,6 +15,10 @@ window.brinewrightSplash = (() => {
   let stall = setTimeout(stalled, PATIENCE_MS);
   const self = { gone: false, add, failed, done };
 
+  if (navigator.serviceWorker?.controller) {
+    words.textContent = "Starting from the copy on this device.";
+  }
+
   function add(bytes) {
     loaded += bytes;
     clearTimeout(stall);

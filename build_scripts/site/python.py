@@ -3,6 +3,7 @@
 import gzip
 import hashlib
 import json
+import os
 import shutil
 import subprocess
 import zipfile
@@ -18,7 +19,15 @@ RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.
 INDEX = "pyodide-lock.json"
 # Never imported in the browser. msgpack's compiled part cannot be in a snapshot; its own
 # Python form takes over.
-LEFT_OUT = ("/tests/", "/test/", "/__pycache__/", "flet/testing/", "flet/fastapi/")
+LEFT_OUT = (
+    "/bin/",
+    "/tests/",
+    "/test/",
+    "/testsuite/",
+    "/__pycache__/",
+    "/flet/testing/",
+    "/flet/fastapi/",
+)
 LEFT_OUT_ENDINGS = (".so", ".pyi", ".exe", ".c", ".pyx", ".h")
 
 
@@ -38,7 +47,11 @@ def lay(site: Path, packages: Path) -> None:
     node = (str(environment.node()), str(HERE / "snapshot.mjs"))
     parts = (runtime, source, HERE / "warm.py", snapshot, archive)
     done = subprocess.run(
-        (*node, *map(str, parts)), capture_output=True, text=True, stdin=subprocess.DEVNULL
+        (*node, *map(str, parts)),
+        env={**os.environ, "TZ": "UTC", "LC_ALL": "C"},
+        capture_output=True,
+        text=True,
+        stdin=subprocess.DEVNULL,
     )
     if done.returncode != 0:
         raise Trouble(f"The memory snapshot could not be taken:\n{done.stderr}")
