@@ -22,6 +22,12 @@ def _edge() -> dict[ft.ControlState, ft.InputBorder]:
     }
 
 
+def _typed(e: ft.Event[ft.TextField]) -> str:
+    # What came with the event, not what the control holds: a drawing in between may have put an
+    # older text there, and a quick finger would lose a key.
+    return e.data if isinstance(e.data, str) else e.control.value or ""
+
+
 def quantity_field(
     label: str,
     value: str,
@@ -54,7 +60,7 @@ def quantity_field(
         fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
         border=_edge(),
         content_padding=ft.Padding(left=14, top=16, right=14, bottom=16),
-        on_change=lambda e: on_change(e.control.value or ""),
+        on_change=lambda e: on_change(_typed(e)),
         on_submit=(lambda _: on_submit()) if on_submit else None,
     )
 
@@ -84,7 +90,7 @@ def text_field(
         fill_color=ft.Colors.SURFACE_CONTAINER_LOWEST,
         border=_edge(),
         capitalization=ft.TextCapitalization.SENTENCES,
-        on_change=lambda e: on_change(e.control.value or ""),
+        on_change=lambda e: on_change(_typed(e)),
     )
 
 
