@@ -7,6 +7,7 @@ and in the `_headers` file of the site.
 """
 
 import argparse
+import re
 import shutil
 import sys
 import tempfile
@@ -26,13 +27,24 @@ def read_arguments(words: "list[str]") -> argparse.Namespace:
     return parser.parse_args(words)
 
 
+def base_path(asked: str) -> str:
+    """The path the site will stand under, with a slash at both ends."""
+    from build_scripts.trouble import Trouble
+
+    parts = [part for part in asked.split("/") if part]
+    if not all(re.fullmatch(r"[\w.~-]*[\w~-][\w.~-]*", part, re.ASCII) for part in parts):
+        raise Trouble(f"--base is {asked!r}; expected a path like / or /meat/, not an address.")
+    return "/".join(["", *parts, ""])
+
+
 def build(out: Path, base: str = "/") -> None:
     """Make the site in `out`, replacing what an earlier build left there."""
     from build_scripts.site import cache_list, client, front, packages, python, sizes
+    from build_scripts.trouble import Trouble
 
-    base = "/" + base.strip("/") + "/" if base.strip("/") else "/"
+    base = base_path(base)
     if out.exists() and any(out.iterdir()) and not (out / "sw.js").is_file():
-        sys.exit(f"{out} holds something that is not a built site; give another folder.")
+        raise Trouble(f"{out} holds something that is not a built site; give another folder.")
     out.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=out.parent, prefix=".site-") as folder:
         site = Path(folder) / "site"
