@@ -115,6 +115,12 @@ def _doors(bench: Bench, batch: Batch) -> ft.Control:
                 ft.Icons.SHOW_CHART,
             ),
             panels.door(
+                "Photos",
+                "by stage, measured and set beside others",
+                lambda: bench.go(f"/journal/{batch.id}/photos"),
+                ft.Icons.PHOTO_LIBRARY_OUTLINED,
+            ),
+            panels.door(
                 "Keep what is left",
                 "how long in fridge and freezer, and a label",
                 lambda: bench.go(f"/journal/{batch.id}/store"),

@@ -160,8 +160,9 @@ def _card(
                     content=ft.Column(
                         [
                             thumbnail(bench.thumb_src(photo.id), spoken, size=THUMB_PX),
+                            *([ft.Icon(ft.Icons.CHECK, size=20)] if is_chosen else []),
                             ft.Text(
-                                ("✓ " if is_chosen else "") + says,
+                                says,
                                 size=14,
                                 max_lines=2,
                                 color=ft.Colors.ON_SURFACE,

@@ -81,6 +81,12 @@ def JournalScreen() -> ft.View:
                 [_card(bench, batch, key=batch.id) for batch in found]
                 or [panels.empty("Nothing fits.", "Try fewer words, or take the filter off.")]
             ),
+            panels.door(
+                "Photos",
+                "by stage, across batches",
+                lambda: bench.go("/photos"),
+                ft.Icons.PHOTO_LIBRARY_OUTLINED,
+            ),
             panels.fold(
                 "Yield and cost over time",
                 f"{len(found)} of {len(batches)} batches",

@@ -1,9 +1,11 @@
 """The bark's colour: a patch tapped, in figures and plain words, beside earlier bark."""
 
+from collections.abc import Sequence
+
 import flet as ft
 from attrs import evolve
 
-from app.colour.bark import Bark
+from app.colour.bark import Bark, in_words
 from app.colour.lab import Triple, to_srgb
 from app.journal.photo_readings import BesideBark, Witness, bark_trend, beside_earlier, in_record
 from app.journal.records import Batch
@@ -15,12 +17,13 @@ from app.screens.photo_desk import (
     light_notices,
     most_height,
     no_photo,
+    photo_of,
     use_desk,
 )
 from app.screens.photo_pixels import bark_of, kept_bark
 from app.screens.photo_told import lab_told, sure
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act
+from app.widgets.frame import Act, side_button
 from app.widgets.marked_picture import MarkedPicture, Ring
 from app.widgets.picture_points import Place, inside
 
@@ -51,6 +54,28 @@ def earlier_bark(bench: Bench, batch: Batch, lab: Triple) -> list[BesideBark]:
             entries = bench.entries(one.id)
             others.append(Witness(one, entries, in_record(bench.photos(one.id), entries)))
     return beside_earlier(lab, batch, others)
+
+
+def bark_told(bench: Bench, batch: Batch, photo_ids: Sequence[str]) -> list[ft.Control]:
+    """At the wrap decision: the newest photo's bark beside earlier ones, and the way to it."""
+    if not photo_ids:
+        return []
+    photo = photo_of(bench, batch, photo_ids[0])
+    if photo is None:
+        return []
+    said: list[ft.Control] = []
+    if photo.bark is not None:
+        found = earlier_bark(bench, batch, photo.bark.lab)
+        said = [
+            words.body(f"Bark now: {in_words(photo.bark.lab)}.", bold=True),
+            *(words.body(one.compared.sentence) for one in found[:2]),
+        ]
+    measure = Act(
+        "Measure its colour" if photo.bark is None else "Measure it again",
+        lambda: bench.go(f"/journal/{batch.id}/photo/{photo.id}/bark"),
+        ft.Icons.PALETTE_OUTLINED,
+    )
+    return [*said, side_button(measure)]
 
 
 @ft.component

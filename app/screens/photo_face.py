@@ -51,6 +51,7 @@ TOUCH_RADIUS = 0.02
 class Seen:
     """A measured face, and whether the cook has mended it."""
 
+    photo_id: str
     face: CutFace
     by_hand: bool = False
 
@@ -66,6 +67,7 @@ def FaceScreen() -> ft.View:
     if desk is None:
         return no_photo("Whole face")
     pixels = desk.pixels
+    seen = seen if seen is not None and seen.photo_id == desk.photo.id else None
     face = seen.face if seen else None
 
     async def measure(outline: Points = ()) -> None:
@@ -79,7 +81,7 @@ def FaceScreen() -> ft.View:
             desk.bench.show(busy="", said=str(wrong), undo=None)
             return
         desk.bench.show(busy="")
-        keep(Seen(found))
+        keep(Seen(desk.photo.id, found))
 
     def keep(new: Seen) -> None:
         set_seen(new)
@@ -96,7 +98,7 @@ def FaceScreen() -> ft.View:
         except ValueError as wrong:
             desk.bench.show(said=str(wrong), undo=None)
             return
-        keep(Seen(put_right, by_hand=True))
+        keep(Seen(desk.photo.id, put_right, by_hand=True))
 
     outline: Points = ()
     if face is not None and pixels is not None:

@@ -49,22 +49,22 @@ CANNOT_KNOW = (
 def LineScreen() -> ft.View:
     """Draw, read, and, on the cook's word, let it count."""
     desk = use_desk()
-    points, set_points = ft.use_state(_drawn(desk))
     end, set_end = ft.use_state("A")
-    typed, set_typed = ft.use_state(_thickness_typed(desk) if desk else "")
+    own_words, set_own_words = ft.use_state(("", ""))  # photo, thickness as typed for it
     if desk is None:
         return no_photo("Cure line")
+    points = _drawn(desk)
+    typed = own_words[1] if own_words[0] == desk.photo.id else _thickness_typed(desk)
     unit = small_length_unit(desk.bench.shown.kit)
     thickness, error = read_thickness(typed, unit)
     drawn = points or FIRST_LINE
     line, trouble = measured(desk, points, thickness)
 
     def draw(new: Points, mm: float | None = thickness) -> None:
-        set_points(new)
         keep_line(desk, new, mm)
 
     def type_in(text: str) -> None:
-        set_typed(text)
+        set_own_words((desk.photo.id, text))
         mm, wrong = read_thickness(text, unit)
         if points is not None and not wrong:
             keep_line(desk, points, mm)
@@ -111,8 +111,8 @@ def LineScreen() -> ft.View:
     return desk_screen(desk, "line", picture, body, main=main)
 
 
-def _drawn(desk: Desk | None) -> Points | None:
-    line = desk.photo.line if desk else None
+def _drawn(desk: Desk) -> Points | None:
+    line = desk.photo.line
     return (line.start, line.end) if line else None
 
 
@@ -163,8 +163,10 @@ def measured(
 
 def keep_line(desk: Desk, points: Points, thickness_mm: float | None) -> None:
     """Keep the line with the photo as it is drawn."""
-    line, _ = measured(desk, points, thickness_mm)
-    if line is not None:
+    line, trouble = measured(desk, points, thickness_mm)
+    if line is None:
+        desk.bench.show(said=trouble, undo=None)
+    else:
         desk.keep(evolve(desk.photo, line=kept_line(line, points, thickness_mm)))
 
 

@@ -14,7 +14,7 @@ from app.screens.mix_draft import read_number, small_length_unit
 from app.screens.photo_intake import photo_act
 from app.screens.told import BENDS, BESIDE_BOUGHT, PULLS
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act, main_button, screen
+from app.widgets.frame import Act, main_button, screen, side_button
 from app.widgets.picture import picture
 
 Change = Callable[..., None]
@@ -116,12 +116,12 @@ def SliceScreen() -> ft.View:
     def type_in(**changes: str) -> None:
         set_typed(lambda old: evolve(old, **changes))
 
-    def save() -> None:
+    def keep() -> bool:
         values, wrong = read(typed, unit)
         set_errors(wrong)
         if wrong:
             bench.show(said="Not saved yet: " + next(iter(wrong.values())), undo=None)
-            return
+            return False
         kept = evolve(
             outcome,
             at=before.at if before else bench.now(),
@@ -131,7 +131,16 @@ def SliceScreen() -> ft.View:
             cut_mm=values["cut"],
         )
         bench.save_batch(evolve(batch, outcome=kept), "Saved.")
-        bench.go(f"/journal/{batch.id}")
+        return True
+
+    def save() -> None:
+        if keep():
+            bench.go(f"/journal/{batch.id}")
+
+    def measure(photo_id: str) -> None:
+        # What was scored so far is saved first: the line is drawn on another screen.
+        if keep():
+            bench.go(f"/journal/{batch.id}/photo/{photo_id}/line")
 
     photos = [
         entry.body.photo_id
@@ -144,6 +153,7 @@ def SliceScreen() -> ft.View:
             words.small(batch.name),
             main_button(photo_act(bench, batch, stage="slice", words="Photograph the slice")),
             *([picture(bench.photo_src(photos[0]), "The slice", height=240)] if photos else []),
+            *([side_button(measure_act(lambda: measure(photos[0])))] if photos else []),
             _in_the_hand(outcome, typed, errors, unit, change, type_in),
             _cured(typed, errors, unit, type_in),
             *(
@@ -170,6 +180,11 @@ def SliceScreen() -> ft.View:
         back=f"/journal/{batch.id}",
         main=Act("Save", save, icon=ft.Icons.CHECK),
     )
+
+
+def measure_act(on_press: Callable[[], object]) -> Act:
+    """The way to the line across the slice."""
+    return Act("Measure how far the cure reached", on_press, ft.Icons.STRAIGHTEN)
 
 
 def _in_the_hand(

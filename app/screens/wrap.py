@@ -12,6 +12,7 @@ from app.journal.wall import say_minutes, say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.entry_kinds import read_celsius
 from app.screens.missing import no_batch
+from app.screens.photo_bark import bark_told
 from app.screens.photo_intake import photo_act
 from app.screens.told import CHOICES, degrees
 from app.widgets import fields, panels, words
@@ -64,6 +65,7 @@ def WrapScreen() -> ft.View:
             words.small(" · ".join(part for part in (batch.name, _hours(bench, batch)) if part)),
             main_button(photo_act(bench, batch, stage="wrap", words="Photograph the bark")),
             *_beside(bench, batch),
+            *bark_told(bench, batch, bark_photos(bench, batch)),
             _reading(bench, batch, "Pit", pit, set_pit, errors.get("pit"), ("pit",)),
             _reading(
                 bench,
