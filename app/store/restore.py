@@ -1,6 +1,7 @@
 """Putting a backup back: what is new or newer goes onto the shelf, the rest stays."""
 
-from collections.abc import Callable
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
 
 from attrs import evolve, frozen
 
@@ -87,17 +88,19 @@ def preview(backup: Backup, shelf: Shelf) -> Merge:
 
 
 def _merged_kit(here: Kit, there: Kit) -> Kit | None:
-    """The kit with salts and containers it lacks; an untouched one takes the backup's whole."""
+    """The kit with what it lacks; an untouched one takes the backup's whole."""
     if here == Kit():
         merged = there
     else:
         salts = {salt.id for salt in here.salts}
         containers = {container.id for container in here.containers}
+        blends = {blend.name for blend in here.blends}
         merged = evolve(
             here,
             salts=here.salts + tuple(s for s in there.salts if s.id not in salts),
             containers=here.containers
             + tuple(c for c in there.containers if c.id not in containers),
+            blends=here.blends + tuple(b for b in there.blends if b.name not in blends),
         )
     return None if merged == here else merged
 
@@ -116,9 +119,63 @@ async def restore(
     the shelf is as it was.
     """
     merge = preview(backup, shelf)
+    async with _pictures_put(backup, merge.new_photos, shelf, photos, progress, stopped):
+        shelf.save_all(
+            merge.new_batches + merge.newer_batches,
+            merge.new_entries + merge.newer_entries,
+            merge.new_photos,
+            merge.kit,
+        )
+    return merge
+
+
+async def replace(
+    backup: Backup,
+    shelf: Shelf,
+    photos: PhotoStore,
+    *,
+    progress: Progress | None = None,
+    stopped: Callable[[], bool] | None = None,
+) -> tuple[str, ...]:
+    """Have what is in the backup and nothing else; a copy of what is here is to be made before.
+
+    Pictures first, then all records in one stroke, and only then the pictures nobody knows any
+    more are deleted; their ids come back. A photo here and in the backup keeps its picture.
+    """
+    kept = tuple(
+        photo
+        for one in backup.batches
+        for photo in one.photos
+        if photo.id in backup.photo_ids or shelf.photo(photo.id) is not None
+    )
+    lacking = tuple(p for p in kept if p.id in backup.photo_ids and shelf.photo(p.id) is None)
+    # When the last copy was made is a fact of this device.
+    kit = evolve(backup.kit, last_backup=shelf.kit().last_backup)
+    async with _pictures_put(backup, lacking, shelf, photos, progress, stopped):
+        gone = shelf.replace_all(
+            tuple(one.batch for one in backup.batches),
+            tuple(entry for one in backup.batches for entry in one.entries),
+            kept,
+            kit,
+        )
+    for photo_id in gone:
+        await photos.delete(photo_id)
+    return gone
+
+
+@asynccontextmanager
+async def _pictures_put(
+    backup: Backup,
+    wanted: tuple[Photo, ...],
+    shelf: Shelf,
+    photos: PhotoStore,
+    progress: Progress | None,
+    stopped: Callable[[], bool] | None,
+) -> AsyncIterator[None]:
+    """Pictures put for the records saved inside; taken away again when anything fails."""
     put: list[str] = []
     try:
-        for number, photo in enumerate(merge.new_photos, 1):
+        for number, photo in enumerate(wanted, 1):
             if stopped is not None and stopped():
                 raise Stopped("Reading back was stopped. Nothing was changed.")
             # Noted before: a picture that was put by half is taken away as well.
@@ -126,16 +183,10 @@ async def restore(
             jpeg, thumb = backup.picture(photo.id, False), backup.picture(photo.id, True)
             await photos.put(photo.id, jpeg, thumb)
             if progress is not None:
-                progress(number, len(merge.new_photos))
-        shelf.save_all(
-            merge.new_batches + merge.newer_batches,
-            merge.new_entries + merge.newer_entries,
-            merge.new_photos,
-            merge.kit,
-        )
+                progress(number, len(wanted))
+        yield
     except BaseException:
         for photo_id in put:
             if shelf.photo(photo_id) is None:
                 await photos.delete(photo_id)
         raise
-    return merge

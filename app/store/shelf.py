@@ -22,6 +22,7 @@ T = TypeVar("T", Batch, Entry, Photo)
 
 _HEADER, _GONE, _ENTRY, _PHOTO = "batch", "gone", "entry/", "photo/"
 _DESK = "desk"
+_KINDS: dict[str, type] = {"batch": Batch, "entry": Entry, "photo": Photo}
 
 
 def _table_of(batch_id: str) -> str:
@@ -159,11 +160,8 @@ class Shelf:
         """The record's document; refused when it would cover a newer one or not read again."""
         line = self._storage.drawer(table).get(key)
         # One read before is known to be ours; the others are looked at.
-        if line is not None and (table, key) not in self._read and _is_newer(line, kind):
-            raise NewerRecord(
-                "This was written by a later version of the program and is kept untouched. "
-                "Update the program to change it."
-            )
+        if line is not None and (table, key) not in self._read:
+            _refuse_newer(line, kind)
         document = document_of(record)
         record_of(document, kind)
         return document
@@ -239,26 +237,61 @@ class Shelf:
         kit: Kit | None = None,
     ) -> None:
         """Save many records together: after this, all are there or none. Deleted ones return."""
-        placed: list[tuple[str, str, Any, type]] = [
-            *((_table_of(one.id), _HEADER, one, Batch) for one in batches),
-            *((_table_of(one.batch_id), _ENTRY + one.id, one, Entry) for one in entries),
-            *((_table_of(one.batch_id), _PHOTO + one.id, one, Photo) for one in photos),
+        placed = _placed(batches, entries, photos, kit)
+        out = [
+            (_table_of(one.id), _GONE)
+            for one in batches
+            if _GONE in self._storage.drawer(_table_of(one.id))
         ]
-        if kit is not None:
-            placed.append((_DESK, "kit", kit, Kit))
+        self._change_together(placed, out)
+
+    def replace_all(
+        self,
+        batches: tuple[Batch, ...],
+        entries: tuple[Entry, ...],
+        photos: tuple[Photo, ...],
+        kit: Kit,
+    ) -> tuple[str, ...]:
+        """Have these records and no others: after this, all is new or all is as it was.
+
+        Returns the ids of photos no longer known, whose pictures may go. Refused while there is
+        a record of a later version, which no backup made here could hold.
+        """
+        placed = _placed(batches, entries, photos, kit)
+        stays = {(table, key) for table, key, _, _ in placed}
+        out = [
+            (name, key)
+            for name in self._storage.names()
+            if name != _DESK
+            for key in self._storage.drawer(name)
+            if (name, key) not in stays
+        ]
+        for name, key in out:
+            kind = _KINDS.get(key.split("/")[0])
+            if kind is not None and (name, key) not in self._read:
+                _refuse_newer(self._storage.drawer(name)[key], kind)
+        before = {key for _, key in out if key.startswith(_PHOTO)}
+        self._change_together(placed, out)
+        after = {_PHOTO + photo.id for photo in photos}
+        return tuple(sorted(key.removeprefix(_PHOTO) for key in before - after))
+
+    def _change_together(
+        self, placed: list[tuple[str, str, Any, type]], out: list[tuple[str, str]]
+    ) -> None:
         changes = [
             Change(table, key, to_json(self._writable(table, key, record, kind)))
             for table, key, record, kind in placed
         ]
-        for one in batches:
-            if _GONE in self._storage.drawer(_table_of(one.id)):
-                changes.append(Change(_table_of(one.id), _GONE, b""))
-        self._storage.make(changes)
+        self._storage.make([*changes, *(Change(table, key, b"") for table, key in out)])
+        for place in out:
+            self._read.pop(place, None)
+            self._refused.discard(place)
         for table, key, record, _ in placed:
             self._refused.discard((table, key))
-            if table != _DESK:
+            if table == _DESK:
+                self._kit = record
+            else:
                 self._read[table, key] = record
-        self._kit = kit or self._kit
         self._batches = self._where = None
 
     def photo(self, photo_id: str) -> Photo | None:
@@ -294,11 +327,28 @@ class Shelf:
             self._table(_DESK).take_out("draft")
 
 
-def _is_newer(line: bytes, kind: type) -> bool:
+def _placed(
+    batches: tuple[Batch, ...],
+    entries: tuple[Entry, ...],
+    photos: tuple[Photo, ...],
+    kit: Kit | None,
+) -> list[tuple[str, str, Any, type]]:
+    """Table, key, record and kind of each."""
+    return [
+        *((_table_of(one.id), _HEADER, one, Batch) for one in batches),
+        *((_table_of(one.batch_id), _ENTRY + one.id, one, Entry) for one in entries),
+        *((_table_of(one.batch_id), _PHOTO + one.id, one, Photo) for one in photos),
+        *([(_DESK, "kit", kit, Kit)] if kit is not None else []),
+    ]
+
+
+def _refuse_newer(line: bytes, kind: type) -> None:
     try:
         record_of(from_json(line), kind)
     except NewerRecord:
-        return True
+        raise NewerRecord(
+            "This was written by a later version of the program and is kept untouched. "
+            "Update the program to change it."
+        ) from None
     except ValueError:
-        return False
-    return False
+        return
