@@ -5,8 +5,8 @@ from attrs import evolve
 
 from app.screens.bench import Bench
 from app.store.backup import Backup, Stopped, write_backup
-from app.store.backup_check import read_backup
-from app.store.restore import Merge, preview, restore
+from app.store.backup_check import look_through
+from app.store.restore import Merge, preview, replace, restore
 
 ZIP = "application/zip"
 
@@ -78,10 +78,14 @@ async def look_into_copy(bench: Bench, source: object) -> None:
     """Check a saved file whole, then say what it would add and ask."""
     bench.begin_long("Checking the file …")
     try:
-        backup = read_backup(bench.device.reading(source))
+        backup = await look_through(
+            bench.device.reading(source),
+            progress=lambda done, total: bench.show(busy=f"Checking: {done} of {total} …"),
+            stopped=lambda: bench.stop_asked,
+        )
         merge = preview(backup, bench.shelf)
-    except (ValueError, OSError) as wrong:
-        bench.end_long(f"Nothing was changed. {wrong}")
+    except (ValueError, OSError, Stopped) as wrong:
+        bench.end_long(str(wrong))
         return
     bench.end_long("")
     page = ft.context.page
@@ -90,13 +94,13 @@ async def look_into_copy(bench: Bench, source: object) -> None:
         page.pop_dialog()
         await put_back(bench, backup)
 
-    async def replace() -> None:
+    async def instead() -> None:
         page.pop_dialog()
         await replace_all(bench, backup)
 
     actions: list[ft.Control] = [
         ft.TextButton(content="Leave it", on_click=lambda: page.pop_dialog()),
-        ft.TextButton(content="Replace all by it", on_click=replace),
+        ft.TextButton(content="Replace all by it", on_click=instead),
     ]
     if not merge.is_empty:
         actions.append(ft.FilledButton(content="Add it", on_click=add))
@@ -134,15 +138,16 @@ async def replace_all(bench: Bench, backup: Backup) -> None:
     """Have what is in the copy and nothing else, after a copy of what is here was saved."""
     if not await save_copy(bench):
         return
-    before = [batch.id for batch in bench.shown.batches]
-    for batch_id in before:
-        bench.shelf.delete_batch(batch_id)
     bench.begin_long("Reading back …")
     try:
-        await restore(backup, bench.shelf, bench.device.photos)
-    except (ValueError, OSError) as why:
-        for batch_id in before:
-            bench.shelf.restore_batch(batch_id)
+        await replace(
+            backup,
+            bench.shelf,
+            bench.device.photos,
+            progress=lambda done, total: bench.show(busy=f"Photos: {done} of {total} …"),
+            stopped=lambda: bench.stop_asked,
+        )
+    except (ValueError, OSError, Stopped) as why:
         bench.end_long(f"Nothing was changed. {why}")
         return
     bench.end_long("")

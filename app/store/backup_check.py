@@ -4,12 +4,14 @@ A backup may come from anywhere. Only names of the known pattern are taken, noth
 unpacked to a path of the archive's choosing, and sizes are bounded before they are read.
 """
 
+import asyncio
 import hashlib
 import re
 import stat
 import struct
 import zipfile
 import zlib
+from collections.abc import Callable, Generator
 from typing import IO, Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
@@ -20,6 +22,8 @@ from app.store.backup import (
     NAME,
     VERSION,
     Backup,
+    Progress,
+    Stopped,
     WholeBatch,
     batch_file,
     photo_file,
@@ -29,6 +33,7 @@ from app.store.structuring import NewerRecord, NotARecord, record_of
 
 T = TypeVar("T")
 
+_PIECE_BYTES = 1 << 20
 MOST_FILES = 100_000
 LONGEST_JSON_BYTES = 32_000_000
 LONGEST_PHOTO_BYTES = 32_000_000
@@ -55,9 +60,51 @@ def read_backup(archive: IO[bytes]) -> Backup:
     NotABackup
         With a sentence saying what is wrong with it.
     """
+    steps = _checking(archive)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            backup: Backup = end.value
+            return backup
+
+
+async def look_through(
+    archive: IO[bytes],
+    *,
+    progress: Progress | None = None,
+    stopped: Callable[[], bool] | None = None,
+) -> Backup:
+    """Check an archive like `read_backup`, letting the screen live meanwhile.
+
+    Raises
+    ------
+    NotABackup
+        With a sentence saying what is wrong with it.
+    Stopped
+        When `stopped()` said so between two files.
+    """
+    steps = _checking(archive)
+    while True:
+        try:
+            done, total, size = next(steps)
+        except StopIteration as end:
+            backup: Backup = end.value
+            return backup
+        if progress is not None:
+            progress(done, total)
+        if stopped is not None and stopped():
+            raise Stopped("Reading the backup was stopped. Nothing was changed.")
+        # A browser's turn costs some milliseconds: not one for each small file.
+        if size > _PIECE_BYTES // 4 or done % 16 == 0:
+            await asyncio.sleep(0)
+
+
+def _checking(archive: IO[bytes]) -> Generator[tuple[int, int, int], None, Backup]:
+    """Files looked at, files in all and bytes of the last one; at its end the backup itself."""
     try:
         with zipfile.ZipFile(archive) as packed:
-            return _checked(packed, archive)
+            return (yield from _checked(packed, archive))
     except NotABackup:
         raise
     except NewerRecord as why:
@@ -86,12 +133,14 @@ def _refuse(what: str) -> NotABackup:
     return NotABackup(f"This backup is refused: {what}. Nothing was changed.")
 
 
-def _checked(packed: zipfile.ZipFile, archive: IO[bytes]) -> Backup:
+def _checked(
+    packed: zipfile.ZipFile, archive: IO[bytes]
+) -> Generator[tuple[int, int, int], None, Backup]:
     names = _checked_names(packed, archive)
     manifest = from_json(_read(packed, MANIFEST, LONGEST_JSON_BYTES))
     listed = _checked_manifest(manifest, names)
     pictures: set[str] = set()
-    for name in sorted(names - {MANIFEST}):
+    for number, name in enumerate(sorted(names - {MANIFEST}), 1):
         digest, size, first = _digest(packed, name)
         if listed[name] != {"bytes": size, "sha256": digest}:
             raise _refuse(f"{name} is not as it was when the backup was made")
@@ -99,6 +148,7 @@ def _checked(packed: zipfile.ZipFile, archive: IO[bytes]) -> Backup:
             if not first.startswith(b"\xff\xd8"):
                 raise _refuse(f"{name} is not a JPEG picture")
             pictures.add(name)
+        yield number, len(names) - 1, size
     kit = record_of(from_json(_read(packed, KIT, LONGEST_JSON_BYTES)), Kit)
     batches = tuple(
         _batch(from_json(_read(packed, name, LONGEST_JSON_BYTES)), name)
@@ -177,7 +227,7 @@ def _digest(packed: zipfile.ZipFile, name: str) -> tuple[str, int, bytes]:
     """SHA-256, size and first bytes of a file, read piece by piece."""
     digest, size, first = hashlib.sha256(), 0, b""
     with packed.open(name) as file:
-        while piece := file.read(1 << 20):
+        while piece := file.read(_PIECE_BYTES):
             first = first or piece[:16]
             digest.update(piece)
             size += len(piece)

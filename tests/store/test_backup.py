@@ -19,7 +19,7 @@ from app.device.parts import StorageFull
 from app.journal.demonstration import demonstration
 from app.journal.records import Kit, Note, OwnSalt
 from app.store.backup import Stopped, Written, write_backup
-from app.store.backup_check import NewerBackup, NotABackup, read_backup
+from app.store.backup_check import NewerBackup, NotABackup, look_through, read_backup
 from app.store.restore import restore
 from app.store.shelf import Shelf
 from tests.store.made import all_of, batch, entry, fill, kit, moment, new_shelf, photo
@@ -205,6 +205,41 @@ def test_the_demonstration_comes_back_whole() -> None:
     _, other = new_shelf()
     put_back(written(shelf, photos), other, MemoryPhotos())
     assert all_of(other) == all_of(shelf)
+
+
+def test_looking_through_tells_how_far_it_is_and_lets_others_work() -> None:
+    told: list[tuple[int, int]] = []
+    turns: list[int] = []
+
+    async def beside() -> None:
+        while True:
+            turns.append(len(told))
+            await asyncio.sleep(0)
+
+    async def both() -> Any:
+        other = asyncio.ensure_future(beside())
+        await asyncio.sleep(0)
+        backup = await look_through(
+            io.BytesIO(many), progress=lambda n, of: told.append((n, of)), stopped=lambda: False
+        )
+        other.cancel()
+        return backup
+
+    _, shelf = new_shelf()
+    for number in range(40):
+        shelf.save_batch(batch(f"b{number}"))
+    many = written(shelf, MemoryPhotos())
+    backup = asyncio.run(both())
+    assert len(backup.batches) == 40
+    assert told == [(n, 41) for n in range(1, 42)]
+    assert len(set(turns)) > 2
+
+
+def test_looking_through_can_be_stopped_and_refuses_alike() -> None:
+    with pytest.raises(Stopped, match="Nothing was changed"):
+        asyncio.run(look_through(io.BytesIO(ARCHIVE), stopped=lambda: True))
+    with pytest.raises(NotABackup, match="not a backup"):
+        asyncio.run(look_through(io.BytesIO(b"hello")))
 
 
 # Hostile and damaged archives.
