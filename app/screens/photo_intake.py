@@ -73,7 +73,7 @@ async def take_photo(
             await bench.device.photos.delete(photo_id)
         bench.show(
             busy="",
-            said=f"The photo was not taken in; all else is as it was. {wrong}",
+            said=f"The photo was not taken in. {wrong} All else is as it was.",
             undo=None,
         )
         return
