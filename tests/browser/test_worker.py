@@ -116,3 +116,14 @@ def test_photos_come_from_the_private_files(visit: Visit) -> None:
     visitor.allow("404")
     assert page.evaluate(ASK_FOR_A_PHOTO, "none.jpg")[0] == 404
     assert page.evaluate(ASK_FOR_A_PHOTO, "..%2Fjournal")[0] == 404
+
+
+def test_a_thumb_in_a_note_is_drawn_with_the_sites_own_font(visit: Visit) -> None:
+    visitor = visit()
+    page = opened(visitor)
+    visitor.asked.clear()
+    show = "page.show_dialog(ft.AlertDialog(content=ft.Text('salty \\U0001f44d \\u2713')))"
+    find = "page = next(one for one in gc.get_objects() if type(one) is Page)"
+    with page.expect_response("**/brinewright-signs.woff2") as drawn:
+        in_python(page, f"import gc, flet as ft; from flet import Page; {find}; {show}; 1")
+    assert drawn.value.ok
