@@ -1,6 +1,7 @@
 """What the logged temperatures of a batch come to: safe, tender soon, kept hot, cooled in time."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 from attrs import frozen
 
@@ -139,7 +140,7 @@ def _applies(batch: Batch) -> str:
 def _out(
     batch: Batch, after: Sequence[Reading], log: CoreLog | None, now_min: float
 ) -> TwoHours | None:
-    """The two hours, counted from when the core was last hot, or from the slicing if earlier."""
+    """The two hours, counted from when the core left 60 °C, or from the slicing if earlier."""
     if log is None:
         return None
     cold_at = _begun(batch, "store")
@@ -147,8 +148,15 @@ def _out(
     sliced = _begun(batch, "slice")
     starts = [] if sliced is None else [log.minute_of(sliced)]
     if after and after[-1][1] < HOT_C:
-        hot = [minute for minute, core_c in after if core_c >= HOT_C]
-        starts.append(hot[-1] if hot else after[0][0])
+        starts.append(_left_hot_min(after))
     if not starts or end < min(starts):
         return None
     return two_hours(end - min(starts))
+
+
+def _left_hot_min(after: Sequence[Reading]) -> float:
+    """When the core fell through 60 °C for the last time, by a straight line between readings."""
+    for (t0, c0), (t1, c1) in reversed(list(pairwise(after))):
+        if c0 >= HOT_C > c1:
+            return t0 + (t1 - t0) * (c0 - HOT_C) / (c0 - c1)
+    return after[0][0]

@@ -78,6 +78,7 @@ class Bench:
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
     """File choosers by what they are for: one each, since the page keeps every one it is given."""
     counted: int = dataclass_field(default=0, init=False)
+    said_before: str = dataclass_field(default="", init=False)
     screen_lock: ft.Wakelock | None = dataclass_field(default=None, init=False)
     """What keeps the screen on, once it was asked for; see `app.screens.attention`."""
 
@@ -362,6 +363,10 @@ class Bench:
             for one in became_due(self.shown.batches, before, wall, self.zone):
                 self.device.notify(one.step.title, one.batch_name)
         self.count_on_icon()
+        # A word said has been read by the second look, and gives its room back.
+        if self.shown.said and self.shown.said == self.said_before:
+            self.show(said="", undo=None)
+        self.said_before = self.shown.said
         self.show(wall=wall)
 
     def count_on_icon(self) -> None:

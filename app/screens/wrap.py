@@ -93,7 +93,8 @@ def _hours(bench: Bench, batch: Batch) -> str:
     begun = next((s.done for s in batch.plan if s.stage == "smoke" and s.done), None)
     if begun is None:
         return ""
-    gone = (bench.now().utc_s - begun.utc_s) / 60.0
+    pulled = next((s.done for s in batch.plan if s.stage in ("tender", "rest") and s.done), None)
+    gone = ((pulled or bench.now()).utc_s - begun.utc_s) / 60.0
     return f"{say_minutes(max(0.0, gone))} in the smoke"
 
 

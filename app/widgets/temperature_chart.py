@@ -75,11 +75,13 @@ def temperature_chart(
     ys = [y for one in series for _, y in one.points]
     xs = [x for one in series for x, _ in one.points]
     tall = _step(max(ys) - min(ys) + 1.0, (5.0, 10.0, 20.0, 25.0, 50.0, 100.0), 5)
-    low, high = tall * (min(ys) // tall), tall * (max(ys) // tall + 1)
+    # A little room, so that no point is cut by the frame.
+    room = 0.15 * tall
+    low, high = tall * ((min(ys) - room) // tall), tall * ((max(ys) + room) // tall + 1)
     end = max(*xs, *(mark.minutes for mark in marks), 30)
     wide = round(60 * _step(end / 60.0, (0.25, 0.5, 1, 2, 3, 6, 12, 24, 48, 96, 240), 6))
     # The client writes labels only at whole multiples of a spacing, so numbers take the nearest.
-    fine = max(1, round(end / 60))
+    fine = max(1, round(end / 24))
     chart = fc.LineChart(
         data_series=[
             *(_line(number, one) for number, one in enumerate(series)),

@@ -164,6 +164,8 @@ def test_every_screen_of_the_record_bars_nobody(visit: Visit, look: str) -> None
     hand = Hand(visitor)
     hand.press("See an example")
     hand.sees("Two invented batches")
+    started(hand)
+    hand.press("Close", exact=True)
     page = visitor.page
     for name, route, words in SCREENS:
         page.evaluate("to => { location.hash = to }", f"#{route}")
@@ -187,5 +189,5 @@ SCREENS = (
     ("entry", f"{GOOD}/add/temperature", "Not just now?"),
     ("batch-mix", f"{GOOD}/mix", "Weighed"),
     ("reminders", "/reminders", "Calendar: sure"),
-    ("now", "/", "Now"),
+    ("now", "/", "Buy the meat and the cure"),
 )

@@ -133,3 +133,12 @@ def test_the_plan_says_what_no_longer_fits(screens: Screens) -> None:
     )
     screens.go(f"/journal/{batch.id}/plan")
     assert screens.has("or inject")
+
+
+def test_what_was_said_makes_room_again_but_not_at_once(screens: Screens) -> None:
+    begun(screens)
+    screens.do(lambda: screens.bench.refresh("Saved."))
+    screens.do(screens.bench.look_at_the_clock)
+    assert screens.has("Saved.")
+    screens.do(screens.bench.look_at_the_clock)
+    assert not screens.has("Saved.")
