@@ -114,7 +114,7 @@ def manifest(site: Path) -> None:
                 "sizes": f"{width}x{height}",
                 "type": "image/png",
                 "form_factor": "narrow",
-                "label": picture.stem.replace("-", " "),
+                "label": picture.stem.partition("-")[2].replace("-", " "),
             }
         )
     if shots:
