@@ -51,6 +51,7 @@ def begin(page: ft.Page, device: Device) -> Bench:
     device.on_update_waiting(lambda: page.run_task(tell_of_newer))
     device.on_taken_over(lambda: _taken_over(page, device))
     page.run_task(bench.keep_time)
+    page.run_task(bench.clear_out)
     device.ready()
     return bench
 

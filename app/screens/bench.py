@@ -19,10 +19,9 @@ from attrs import evolve, field, frozen
 from app import quantities
 from app.device.device import Device
 from app.device.parts import NO_PRIVATE_FILES
-from app.device.surroundings import asset, facts
+from app.device.surroundings import facts
 from app.heat.offset import ice_check
 from app.journal.becoming_due import became_due, pressing
-from app.journal.demonstration import demonstration
 from app.journal.entries import corrected, decided, new_entry
 from app.journal.marks import mark_done, skip, undo_done, unskip
 from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Photo, Stage
@@ -277,30 +276,6 @@ class Bench:
         """Where a photo is shown from."""
         return self.device.photos.address(photo_id, False)
 
-    # The example.
-
-    async def load_demonstration(self) -> None:
-        """Put the two invented batches into the journal."""
-        example = demonstration(self.now())
-        for photo_id, name in example.files:
-            ready = await self.device.images.prepare(await asset(name))
-            await self.device.photos.put(photo_id, ready.jpeg, ready.thumb)
-        for batch in example.batches:
-            self.shelf.restore_batch(batch.id)
-            self.shelf.save_batch(batch)
-        for entry in example.entries:
-            self.shelf.save_entry(entry)
-        for photo in example.photos:
-            self.shelf.save_photo(photo)
-        self.refresh("Two invented batches are in the journal. Remove them in Kit.")
-
-    def remove_demonstration(self) -> None:
-        """Take the invented batches out again."""
-        for batch in self.shown.batches:
-            if batch.demonstration:
-                self.shelf.delete_batch(batch.id)
-        self.refresh("The example is removed.")
-
     def warnings(self) -> list[str]:
         """What the store has to say, until it has been read."""
         said = list(self.shelf.report)
@@ -349,6 +324,11 @@ class Bench:
     def diagnostics(self) -> list[tuple[str, str]]:
         """Facts about how the program runs here; nothing personal."""
         return [*facts(), *(("Fault", fault[-600:]) for fault in self.faults)]
+
+    async def clear_out(self) -> None:
+        """Forget for good what was removed before this start, its pictures with it."""
+        for photo_id in self.shelf.clear_out():
+            await self.device.photos.delete(photo_id)
 
     async def keep_time(self) -> None:
         """Draw again as the clock goes on, give notice of what became due, count it on the icon."""

@@ -14,6 +14,7 @@ from app.journal.search import Sort, Wanted, cuts, find
 from app.journal.wall import say_wall, wall_of
 from app.journal.yields import money, yield_percent
 from app.screens.bench import Bench, use_bench
+from app.screens.example import load_example
 from app.screens.told import amount
 from app.screens.when import day_field
 from app.widgets import fields, panels, words
@@ -48,7 +49,7 @@ def JournalScreen() -> ft.View:
             ],
             place="/journal",
             main=Act("To the mix", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
-            side=Act("See an example", bench.load_demonstration),
+            side=Act("See an example", lambda: load_example(bench)),
         )
 
     def want(**changes: object) -> None:

@@ -10,7 +10,9 @@ from app.journal.safety import DISCLAIMER, cautions_for
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
 from app.screens.copies import copy_picker, save_copy
+from app.screens.example import load_example, remove_example
 from app.screens.mix_draft import read_number
+from app.screens.sheets import save_table
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
 from app.widgets.theme import dress
@@ -322,6 +324,9 @@ def _copies(bench: Bench) -> list[ft.Control]:
                 ),
             )
         ),
+        side_button(
+            Act("A table of all batches (CSV)", lambda: save_table(bench), ft.Icons.TABLE_ROWS)
+        ),
         words.small(
             "Reading back checks the whole file first, adds what is missing and newer, "
             "and takes nothing away."
@@ -332,10 +337,10 @@ def _copies(bench: Bench) -> list[ft.Control]:
 def _example(bench: Bench) -> list[ft.Control]:
     loaded = any(one.demonstration for one in bench.shown.batches)
     if loaded:
-        return [side_button(Act("Remove the example", bench.remove_demonstration))]
+        return [side_button(Act("Remove the example", lambda: remove_example(bench)))]
     return [
         words.body("Two invented batches, one good and one with a grey core, to look round in."),
-        side_button(Act("Load the example", bench.load_demonstration)),
+        side_button(Act("Load the example", lambda: load_example(bench))),
     ]
 
 

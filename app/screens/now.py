@@ -7,6 +7,7 @@ from app.journal.entries import clock_set_back
 from app.journal.fits import misfits
 from app.journal.records import Batch
 from app.screens.bench import Bench, use_bench
+from app.screens.example import load_example
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
 from app.widgets import panels
@@ -37,7 +38,7 @@ def NowScreen() -> ft.View:
             ],
             place="/",
             main=Act("Mix a cure", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
-            side=Act("See an example", bench.load_demonstration)
+            side=Act("See an example", lambda: load_example(bench))
             if not bench.shown.batches
             else None,
         )

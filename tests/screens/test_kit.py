@@ -130,3 +130,25 @@ def _start_a_batch(screens: Screens) -> None:
     screens.press("Start batch")
     screens.press("Start")
     assert screens.bench.shown.batches
+
+
+def test_a_table_of_all_batches_is_handed_out(screens: Screens) -> None:
+    _start_a_batch(screens)
+    screens.go("/kit")
+    screens.press("Copy and restore")
+    screens.press("A table of all batches (CSV)")
+    device = screens.device
+    assert isinstance(device, MemoryDevice)
+    name, mime, sheet = device.handed[-1]
+    assert name.endswith(".csv")
+    assert mime == "text/csv"
+    assert "Brisket, whole" in sheet.decode("utf-8-sig")
+
+
+def test_what_was_removed_before_this_start_is_forgotten(screens: Screens) -> None:
+    _start_a_batch(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.bench.shelf.delete_batch(batch.id)
+    screens.do(screens.bench.clear_out)
+    screens.bench.shelf.restore_batch(batch.id)
+    assert screens.bench.shelf.batches() == ()
