@@ -1,9 +1,11 @@
 """The measurements of `measure.py`: each a function that gives rows of the table.
 
-Which renderer, and why: with skwasm the first screen stood at about three quarters of
-canvaskit's time here and frames while scrolling were no slower (see the rows printed), since
-photos are shown by address and never cross into the client as bytes, which is what makes skwasm
-slow elsewhere. So the client's own choice, `auto`, is kept: skwasm where the browser can.
+Which renderer, and why: on a busy machine without a graphics card the first screen stood after
+0.45 of the stock time with skwasm and 0.77 with canvaskit (medians of five starts in turns),
+while a frame of a scrolled record took 1.3 times canvaskit's (one run of 60 turns of the wheel).
+A start is waited for each time the phone is picked up and a record is scrolled for seconds, so
+the client's own choice, `auto`, is kept: skwasm where the browser can. Without a graphics card
+frames are painted by the processor; on phones both have still to be measured.
 """
 
 import io
