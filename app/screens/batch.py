@@ -17,6 +17,7 @@ from app.screens.journal import batch_line
 from app.screens.missing import no_batch
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
+from app.screens.sheets import save_page
 from app.screens.temperatures import heat_of
 from app.screens.told import WEIGHED, amount, degrees, grams, in_units, outcome_told
 from app.widgets import panels, words
@@ -188,6 +189,9 @@ def _more(bench: Bench, batch: Batch) -> ft.Control:
                             lambda: bench.go(f"/journal/{batch.id}/mix"),
                             ft.Icons.SCALE,
                         )
+                    ),
+                    side_button(
+                        Act("Page to print", lambda: save_page(bench, batch), ft.Icons.PRINT)
                     ),
                     side_button(
                         Act(

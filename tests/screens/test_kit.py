@@ -152,3 +152,16 @@ def test_what_was_removed_before_this_start_is_forgotten(screens: Screens) -> No
     screens.do(screens.bench.clear_out)
     screens.bench.shelf.restore_batch(batch.id)
     assert screens.bench.shelf.batches() == ()
+
+
+def test_a_batch_becomes_a_page_that_stands_by_itself(screens: Screens) -> None:
+    _start_a_batch(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Page to print")
+    device = screens.device
+    assert isinstance(device, MemoryDevice)
+    name, mime, page = device.handed[-1]
+    assert (name, mime) == ("Brisket whole 7 lb 6 oz.html", "text/html")
+    assert "default-src 'none'" in page.decode()
+    assert "Put the meat in the cure" in page.decode()
