@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+import vobject
 
 from tests.browser.conftest import Visit
 from tests.browser.hand import Hand, jpeg, offline, wait_usable
@@ -191,3 +192,32 @@ SCREENS = (
     ("reminders", "/reminders", "Calendar: sure"),
     ("now", "/", "Buy the meat and the cure"),
 )
+
+
+def test_the_calendar_file_is_read_by_another_reader(visit: Visit, tmp_path: Path) -> None:
+    visitor = offline(visit)
+    hand = Hand(visitor)
+    started(hand)
+    hand.place("Now")
+    hand.press("Reminders")
+    hand.sees("Calendar: sure")
+    with visitor.page.expect_download() as handed:
+        hand.press("Save the calendar file")
+    file = tmp_path / "plans.ics"
+    handed.value.save_as(file)
+    read = vobject.readOne(file.read_bytes().decode())
+    titles = [event.summary.value for event in read.vevent_list]
+    assert any(title.startswith("Start the smoke: Brisket, whole") for title in titles)
+    assert all(hasattr(event, "valarm") for event in read.vevent_list)
+
+
+def test_the_screen_is_kept_on_when_asked_and_let_go_again(visit: Visit) -> None:
+    visitor = offline(visit)
+    hand = Hand(visitor)
+    started(hand)
+    hand.place("Now")
+    hand.press("Reminders")
+    hand.press("Keep the screen on")
+    hand.sees("The screen stays on while the program is open.")
+    hand.press("Let the screen sleep")
+    hand.sees("The screen may sleep.")
