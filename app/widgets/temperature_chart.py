@@ -147,8 +147,11 @@ def temperature_chart(
 def _numbers(marks: Sequence[Mark], fine: int) -> list[fc.ChartAxisLabel]:
     """The marks' numbers above the chart; those at one place share it."""
     at: dict[int, list[str]] = {}
-    for mark in marks:
-        at.setdefault(fine * round(mark.minutes / fine), []).append(str(mark.number))
+    for mark in sorted(marks, key=lambda one: one.minutes):
+        place = fine * round(mark.minutes / fine)
+        # Two numbers side by side would read as one.
+        beside = next((one for one in at if place - one <= fine), place)
+        at.setdefault(beside, []).append(str(mark.number))
     return [fc.ChartAxisLabel(place, _small(", ".join(told))) for place, told in at.items()]
 
 
