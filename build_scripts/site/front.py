@@ -114,7 +114,8 @@ def manifest(site: Path) -> None:
                 "sizes": f"{width}x{height}",
                 "type": "image/png",
                 "form_factor": "narrow",
-                "label": picture.stem.partition("-")[2].replace("-", " "),
+                # A number in front sets their order.
+                "label": picture.stem.lstrip("0123456789-").replace("-", " "),
             }
         )
     if shots:
