@@ -1,0 +1,119 @@
+"""Photos on the screens: taken in, marked, measured, counted, set beside each other."""
+
+import pytest
+
+from app.journal.advised import Past
+from app.journal.own_slices import length_by_slices, own_slices
+from app.journal.photo_readings import outcome_with
+from app.journal.records import BarkReading, Kit, Moment, Photo, SliceReading
+from app.screens.example import load_example
+from app.screens.photo_told import caption, figures
+from app.widgets.picture_points import moved
+from tests.browser.pictures import made
+from tests.screens.harness import Screens
+
+GREY_SLICE = "/journal/demo-grey-01/photo/demo-grey-slice"
+
+
+def photo(screens: Screens, photo_id: str = "demo-grey-slice") -> Photo:
+    found = screens.bench.shelf.photo(photo_id)
+    assert found is not None
+    return found
+
+
+@pytest.fixture
+def example(screens: Screens) -> Screens:
+    screens.do(load_example, screens.bench)
+    return screens
+
+
+def test_a_photo_is_taken_in_with_the_marks_of_its_light(example: Screens) -> None:
+    example.go("/journal/demo-grey-01/slice")
+    example.give_files("Photograph the slice", {"slice.webp": made("webp")})
+    assert example.has("Photo saved.")
+    new = example.bench.photos("demo-grey-01")[-1]
+    assert new.light == ("no white patch",)
+
+
+@pytest.mark.parametrize("kind", ["cut-short", "empty", "text"])
+def test_what_is_refused_leaves_no_picture_behind(example: Screens, kind: str) -> None:
+    example.go("/journal/demo-grey-01/slice")
+    before = example.do(example.device.photos.sizes)
+    example.give_files("Photograph the slice", {"slice.jpg": made(kind)})
+    assert example.has("The photo was not taken in.")
+    assert example.do(example.device.photos.sizes) == before
+
+
+def test_a_line_is_measured_moved_by_buttons_and_counts(example: Screens) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    first = photo(example).line
+    assert first is not None
+    assert first.grey_percent is not None
+    assert 15.0 < first.grey_percent < 40.0
+    example.press("End A left")
+    assert photo(example).line != first
+    example.press("Let it count for this batch")
+    batch = example.bench.batch("demo-grey-01")
+    kept = photo(example).line
+    assert batch is not None
+    assert batch.outcome is not None
+    assert kept is not None
+    assert batch.outcome.grey_percent == pytest.approx(kept.grey_percent, abs=0.06)
+
+
+def test_a_white_patch_can_be_taken_back(example: Screens) -> None:
+    example.go(GREY_SLICE + "/white")
+    before = photo(example).neutral_rgb
+    example.press("Take the patch away")
+    assert photo(example).neutral_rgb is None
+    example.press("Undo")
+    assert photo(example).neutral_rgb == before
+
+
+def test_every_photo_screen_can_be_read_and_touched(example: Screens) -> None:
+    tools = [f"{GREY_SLICE}{tool}" for tool in ("", "/white", "/bark", "/line", "/face")]
+    beside = "/photos/beside/demo-grey-slice"
+    for place in (*tools, "/photos", beside, f"{beside}/demo-good-slice"):
+        example.go(place)
+        assert example.unnamed() == []
+        assert example.small_targets() == []
+
+
+def test_a_photo_leaves_with_its_figures(example: Screens) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    batch, kit = example.bench.batch("demo-grey-01"), example.bench.shown.kit
+    assert batch is not None
+    lines = caption(batch, photo(example), kit)
+    assert any(line.startswith("Grey, on the line: ") for line in lines)
+    example.go(GREY_SLICE)
+    example.press("Save a copy")
+    name, mime, content = example.device.handed[-1]  # type: ignore[attr-defined]
+    assert (name[-4:], mime, content[:2]) == (".jpg", "image/jpeg", b"\xff\xd8")
+
+
+def test_figures_name_the_bark_in_plain_words() -> None:
+    bark = BarkReading((9.0, 5.0, 4.0), (0.5, 0.5), 0.05)
+    one = Photo("a", "b", Moment(0.0), "wrap", 10, 10, 1, bark=bark)
+    assert figures(one, Kit())[0] == ("Bark", "near black chestnut, L* 9  a* 5  b* 4")
+
+
+def test_a_line_that_showed_nothing_is_no_outcome(example: Screens) -> None:
+    with pytest.raises(ValueError, match="not measured"):
+        outcome_with(SliceReading((0.0, 0.0), (1.0, 1.0)), None, example.bench.now())
+
+
+def test_invented_batches_teach_no_days(example: Screens) -> None:
+    batches = example.bench.shown.batches
+    own = own_slices([Past(one) for one in batches], batches[0].cut)
+    assert own.diffusivity.slices == 0
+    assert length_by_slices(batches[0].mix, 40.0, False, own) is None
+
+
+def test_an_outline_pulled_takes_its_neighbours_along() -> None:
+    square = ((0.2, 0.2), (0.8, 0.2), (0.8, 0.8), (0.2, 0.8))
+    pulled = moved(square, 0, (0.1, 0.0), spread=1.0)
+    assert pulled[0] == pytest.approx((0.3, 0.2))
+    assert pulled[1][0] == pytest.approx(0.8 + 0.1 * 2.718281828**-1)
+    assert pulled[2][0] == pytest.approx(0.8, abs=0.01)
