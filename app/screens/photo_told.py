@@ -55,7 +55,8 @@ def mm_told(part_percent: float, thickness_mm: float | None, kit: Kit) -> str:
     mm = part_percent * thickness_mm / 100.0
     if kit.system == "metric":
         return f"{percent} · {mm:.0f} mm"
-    return f"{percent} · {mm:.0f} mm ({mm / quantities.MM_PER_IN:.2f} in)"
+    inches = f"{mm / quantities.MM_PER_IN:.2f} in"
+    return f"{percent} · {inches}" if kit.system == "us" else f"{percent} · {mm:.0f} mm ({inches})"
 
 
 def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
