@@ -11,6 +11,7 @@ from app.journal.records import Batch, Entry
 from app.journal.safety import cautions_for
 from app.journal.yields import money, weights, yield_percent
 from app.screens.advised import advice_panel
+from app.screens.asking import mark_done_asking
 from app.screens.batch_record import record
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.journal import batch_line
@@ -63,7 +64,7 @@ def BatchScreen() -> ft.View:
         )
         main = Act(
             f"Done: {step.title}",
-            lambda: bench.mark_done(batch.id, step.id),
+            lambda: mark_done_asking(bench, batch.id, step),
             icon=ft.Icons.CHECK,
         )
     body.append(_add(bench, batch))

@@ -125,15 +125,16 @@ def BuyingScreen() -> ft.View:
     else:
         body.append(words.small("The weight to buy appears as soon as the number is there."))
     body += [panels.notice(one.text, "attention") for one in cautions_for("buy")]
-    likely = found.raw_g.likely if found else 0.0
+    # The cure is for what goes into it: mixed for the untrimmed piece it would be too strong.
+    trimmed = found.trimmed_g if found else 0.0
     return screen(
         "How much to buy",
         body,
         place="/mix",
         back="/mix",
         main=Act(
-            f"Mix for {weighed(likely, kit)[0]}" if found else "Mix for it",
-            lambda: fill(likely),
+            f"Mix for {weighed(trimmed, kit)[0]}, trimmed" if found else "Mix for it",
+            lambda: fill(trimmed),
             ft.Icons.SCALE,
             enabled=found is not None,
         ),

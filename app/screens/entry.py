@@ -5,7 +5,8 @@ from collections.abc import Callable
 import flet as ft
 from attrs import evolve
 
-from app.journal.records import Cost, Moment
+from app.journal.entries import stage_now
+from app.journal.records import Batch, Cost, Moment, Stage
 from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.entry_kinds import KINDS, Draft, Kind, typed_back
@@ -28,7 +29,7 @@ def EntryScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     kind = KINDS.get(ft.use_route_params().get("kind", ""), KINDS["note"])
-    draft, set_draft = ft.use_state(_begun(bench, kind))
+    draft, set_draft = ft.use_state(_begun(bench, kind, batch))
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
@@ -77,8 +78,13 @@ def EntryScreen() -> ft.View:
     )
 
 
-def _begun(bench: Bench, kind: Kind) -> Draft:
-    """The empty form, with the currency paid in last."""
+_COLD: frozenset[Stage] = frozenset({"thaw", "chill", "cure", "turn", "end", "soak", "dry"})
+
+
+def _begun(bench: Bench, kind: Kind, batch: Batch | None) -> Draft:
+    """The empty form: with the currency paid in last, and before the smoke with the fridge."""
+    if kind is KINDS["temperature"] and batch is not None and stage_now(batch) in _COLD:
+        return evolve(kind.start, chosen="fridge")
     if kind is not KINDS["cost"]:
         return kind.start
     paid = [

@@ -1,5 +1,7 @@
 """Mix: from the weight on the label to what to weigh, while it is being typed."""
 
+from collections.abc import Mapping
+
 import flet as ft
 from attrs import evolve, frozen
 
@@ -66,16 +68,16 @@ def MixScreen() -> ft.View:
             on_toggle=lambda: set_opened("" if opened == name else name),
         )
 
-    body: list[ft.Control] = [_weight(kit, draft, got, change)]
+    shown: list[ft.Control] = []
     if got.over is not None:
-        body.append(_over_the_limit(got.over, change))
+        shown.append(_over_the_limit(got.over, change))
     if got.trouble:
-        body.append(panels.notice(got.trouble, "danger"))
+        shown.append(panels.notice(got.trouble, "danger"))
     if mix is not None:
-        body += results(bench, mix, folded)
-        body += _what_it_does(bench)
+        shown += results(bench, mix, folded)
+        shown += _what_it_does(bench)
     elif not draft.weight:
-        body.append(
+        shown.append(
             panels.empty(
                 "Start with the weight on the label.",
                 "The rest has a usual value already: "
@@ -83,11 +85,16 @@ def MixScreen() -> ft.View:
                 f"{RULE_SETS[kit.rules].usual_ppm:.0f} ppm nitrite. Change what you like below.",
             )
         )
-        body += _from_elsewhere(bench)
-    body += choices(bench, draft, got.draft.errors, change, folded)
-    if draft.weight:
-        body += _from_elsewhere(bench)
-    body += [panels.notice(one.text, "attention") for one in cautions_for("mix")]
+        shown += _from_elsewhere(bench)
+    # What comes and goes while a field is typed in stands in one place of the list, so that the
+    # field keeps its own: a field that moves in the list loses the finger that types in it.
+    body: list[ft.Control] = [
+        _weight(kit, draft, got, change),
+        panels.stack(shown),
+        *choices(bench, draft, _errors(got), change, folded),
+        panels.stack(_from_elsewhere(bench) if draft.weight else []),
+        *(panels.notice(one.text, "attention") for one in cautions_for("mix")),
+    ]
     ready = mix is not None
     return screen(
         "Mix",
@@ -98,6 +105,19 @@ def MixScreen() -> ft.View:
         ),
         side=Act("Start batch", lambda: bench.go("/mix/start"), enabled=ready),
     )
+
+
+def _errors(got: Answer) -> Mapping[str, str]:
+    """What is wrong in a field, also when it can be read: said where it was typed."""
+    errors = dict(got.draft.errors)
+    if got.over is not None:
+        errors["nitrite"] = f"Above the most allowed, {got.over.limit_ppm:.0f} ppm: see above."
+    elif got.mix is not None and got.mix.nitrite.ppm < got.mix.nitrite.least_ppm - 0.5:
+        errors["nitrite"] = (
+            f"Below the lowest that is sensible, {got.mix.nitrite.least_ppm:.0f} ppm: "
+            "it may not cure, nor keep as cured meat does."
+        )
+    return errors
 
 
 def _what_it_does(bench: Bench) -> list[ft.Control]:

@@ -99,6 +99,16 @@ def read_number(text: str, what: str, unit: str) -> float:
         ) from None
 
 
+def _weighed_g(text: str, unit: str) -> float:
+    """A weight; where pounds and ounces are chosen, two bare numbers are just those."""
+    if unit != "lb oz":
+        return quantities.parse(text, "mass", unit)
+    parts = text.split()
+    if len(parts) == 2 and all(part.replace(".", "", 1).isdecimal() for part in parts):
+        text = f"{parts[0]} lb {parts[1]} oz"
+    return quantities.parse(text, "mass", "lb")
+
+
 def _water_g(text: str, unit: str) -> float:
     """Water by volume or by weight: a litre of cold water is a kilogram, near enough."""
     try:
@@ -130,9 +140,7 @@ def read(draft: MixDraft, kit: Kit) -> Read:
             return None
 
     unit = mass_unit(kit, draft)
-    meat_g = typed(
-        "weight", lambda t: quantities.parse(t, "mass", "lb" if unit == "lb oz" else unit)
-    )
+    meat_g = typed("weight", lambda t: _weighed_g(t, unit))
     length = small_length_unit(kit)
     thickness_mm = typed("thickness", lambda t: quantities.parse(t, "length", length))
     water_g = typed("water", lambda t: _water_g(t, water_unit(kit)))

@@ -6,6 +6,7 @@ from app.journal.due import Due, due_list, under_way
 from app.journal.entries import clock_set_back
 from app.journal.fits import misfits
 from app.journal.records import Batch
+from app.screens.asking import mark_done_asking
 from app.screens.bench import Bench, use_bench
 from app.screens.example import load_example
 from app.screens.photo_intake import photo_act
@@ -131,7 +132,7 @@ def _due_card(bench: Bench, due: Due) -> ft.Control:
                         main_button(
                             Act(
                                 "Done",
-                                lambda: bench.mark_done(due.batch_id, due.step.id),
+                                lambda: mark_done_asking(bench, due.batch_id, due.step),
                                 icon=ft.Icons.CHECK,
                             )
                         ),

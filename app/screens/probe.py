@@ -46,6 +46,7 @@ def ProbeScreen() -> ft.View:
         "Probe",
         [
             words.small(batch.name),
+            *(panels.notice(one.text, "attention") for one in cautions_for("tender")),
             fields.choice("Where", _SPOTS, spot, set_spot),
             fields.quantity_field(
                 "It reads",
@@ -53,7 +54,7 @@ def ProbeScreen() -> ft.View:
                 set_text,
                 unit=bench.temperature_unit,
                 error=error or None,
-                helper="If you read it; the feel counts, not the number.",
+                helper="Tenderness is told by the feel; safety by the number.",
             ),
             words.heading("How it goes in"),
             words.small("A press saves it; then try the next place."),
@@ -63,7 +64,6 @@ def ProbeScreen() -> ft.View:
             ),
             *_last(bench, batch),
             *_told(bench, batch),
-            *(panels.notice(one.text, "attention") for one in cautions_for("tender")),
         ],
         place="/journal",
         back=f"/journal/{batch.id}",

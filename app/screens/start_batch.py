@@ -10,12 +10,12 @@ from app.journal.fits import misfits
 from app.journal.lengths import TITLES, Length, lengths_from
 from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.plan import new_batch
-from app.journal.records import Batch, Stage
+from app.journal.records import Batch, Kit, Stage
 from app.journal.safety import DISCLAIMER, cautions_for
 from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench, new_id, use_bench
 from app.screens.cure_in_hand import pasts_of
-from app.screens.mix import answer
+from app.screens.mix import Answer, answer
 from app.screens.mix_draft import MixDraft
 from app.screens.when import when_field
 from app.widgets import fields, panels, words
@@ -57,6 +57,23 @@ def own_lengths(bench: Bench) -> dict[Stage, Length]:
         request, request.thickness_mm, request.fat_cap_on, own_slices(pasts, cut)
     )
     return found | ({"cure": cure} if cure is not None else {})
+
+
+def _cure_told(got: Answer, kit: Kit) -> ft.Control:
+    """The cure this batch is started with, said once more before it is."""
+    if got.mix is None:
+        return panels.notice("The mix cannot be worked out yet. Go back to it first.", "danger")
+    nitrite = got.mix.nitrite
+    cure = next((part for part in got.mix.ingredients if part.kind == "cure"), None)
+    weigh = f" · {cure.name} {quantities.format(cure.grams, 'mass', kit.system)}" if cure else ""
+    low = nitrite.ppm < nitrite.least_ppm - 0.5
+    says = f"Nitrite {nitrite.ppm:.0f} ppm{weigh}."
+    if low:
+        says += (
+            f" That is below the lowest that is sensible, {nitrite.least_ppm:.0f} ppm. "
+            "Go back if you did not mean it."
+        )
+    return panels.notice(says, "danger" if low else "done")
 
 
 @ft.component
@@ -102,6 +119,7 @@ def StartScreen() -> ft.View:
         "Start a batch",
         [
             fields.text_field("Name", name, set_name),
+            _cure_told(got, kit),
             fields.choice(
                 "What it becomes",
                 (("smoked", "Smoked: pastrami"), ("boiled", "From the pot: corned beef")),

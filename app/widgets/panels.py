@@ -7,7 +7,7 @@ import flet as ft
 
 from app.cure.working import Working
 from app.widgets import words
-from app.widgets.theme import TARGET
+from app.widgets.theme import GAP, TARGET
 
 Tone = Literal["note", "attention", "danger", "done"]
 
@@ -41,6 +41,13 @@ def panel(controls: Sequence[ft.Control], *, title: str | None = None) -> ft.Con
         border=ft.Border.all(1, ft.Colors.OUTLINE_VARIANT),
         border_radius=12,
         padding=14,
+    )
+
+
+def stack(controls: Sequence[ft.Control]) -> ft.Control:
+    """Things below each other that may come and go without moving what stands after them."""
+    return ft.Column(
+        list(controls), spacing=GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
     )
 
 

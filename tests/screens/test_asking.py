@@ -1,0 +1,68 @@
+"""What is hard to take back on the plate is asked about before it is marked."""
+
+from app.journal.entries import measured
+from app.screens.asking import doubt
+from tests.screens.harness import Screens
+
+
+def _begun(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.press("Start batch")
+    screens.press("Start")
+
+
+def _mark_until(screens: Screens, stage: str) -> None:
+    (batch,) = screens.bench.shown.batches
+    for step in batch.plan:
+        if step.stage == stage:
+            return
+        screens.do(screens.bench.mark_done, batch.id, step.id)
+
+
+def test_taking_out_on_the_first_day_is_asked_about(screens: Screens) -> None:
+    _begun(screens)
+    _mark_until(screens, "end")
+    (batch,) = screens.bench.shown.batches
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Done: Take it out")
+    assert screens.has("days in the cure. Take it out all the same?")
+    screens.press("Not yet")
+    (batch,) = screens.bench.shown.batches
+    end = next(step for step in batch.plan if step.stage == "end")
+    assert end.done is None
+    screens.press("Done: Take it out")
+    screens.press("Go on all the same")
+    (batch,) = screens.bench.shown.batches
+    assert next(step for step in batch.plan if step.stage == "end").done is not None
+
+
+def test_a_core_never_read_is_asked_about_before_the_slice(screens: Screens) -> None:
+    _begun(screens)
+    (batch,) = screens.bench.shown.batches
+    rest = next(step for step in batch.plan if step.stage == "rest")
+    assert "145 °F" in doubt(screens.bench, batch, rest)
+    screens.do(screens.bench.add_entry, batch, measured(62.0, "flat"))
+    assert doubt(screens.bench, batch, rest)
+    screens.do(screens.bench.add_entry, batch, measured(95.0, "pit"))
+    assert doubt(screens.bench, batch, rest), "the pit is not the core"
+    screens.do(screens.bench.add_entry, batch, measured(93.0, "flat"))
+    assert doubt(screens.bench, batch, rest) == ""
+
+
+def test_pounds_and_ounces_are_read_as_a_label_shows_them(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.press("Unit: lb oz")
+    screens.type("Weight on the label", "6 13")
+    assert screens.has("Weigh these")
+    assert screens.bench.shown.draft.weight == "6 13"
+
+
+def test_too_little_nitrite_is_said_in_its_field_and_before_the_start(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Nitrite", "4")
+    assert "Below the lowest that is sensible" in str(screens.field("Nitrite").error)
+    screens.press("Start batch")
+    assert screens.has("Go back if you did not mean it.")
