@@ -86,12 +86,14 @@ def MixScreen() -> ft.View:
             )
         )
         shown += _from_elsewhere(bench)
-    # What comes and goes while a field is typed in stands in one place of the list, so that the
-    # field keeps its own: a field that moves in the list loses the finger that types in it.
+    # What comes and goes stands in one place of the list, and the strength above it: a field that
+    # moves while it is typed in loses the finger.
+    strength, others = choices(bench, draft, _errors(got), change, folded)
     body: list[ft.Control] = [
         _weight(kit, draft, got, change),
+        strength,
         panels.stack(shown),
-        *choices(bench, draft, _errors(got), change, folded),
+        *others,
         panels.stack(_from_elsewhere(bench) if draft.weight else []),
         *(panels.notice(one.text, "attention") for one in cautions_for("mix")),
     ]
@@ -111,7 +113,7 @@ def _errors(got: Answer) -> Mapping[str, str]:
     """What is wrong in a field, also when it can be read: said where it was typed."""
     errors = dict(got.draft.errors)
     if got.over is not None:
-        errors["nitrite"] = f"Above the most allowed, {got.over.limit_ppm:.0f} ppm: see above."
+        errors["nitrite"] = f"Above the most allowed, {got.over.limit_ppm:.0f} ppm: see below."
     elif got.mix is not None and got.mix.nitrite.ppm < got.mix.nitrite.least_ppm - 0.5:
         errors["nitrite"] = (
             f"Below the lowest that is sensible, {got.mix.nitrite.least_ppm:.0f} ppm: "

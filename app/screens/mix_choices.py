@@ -43,8 +43,8 @@ _METHOD_WORDS = {
 
 def choices(
     bench: Bench, draft: MixDraft, errors: Mapping[str, str], change: Change, folded: Folded
-) -> list[ft.Control]:
-    """Everything that may be chosen, each with what is used when nothing is."""
+) -> tuple[ft.Control, list[ft.Control]]:
+    """What may be chosen, each with what is used when nothing is: the strength, and the rest."""
     kit = bench.shown.kit
     plain = _usual(kit, draft)
     usual = {
@@ -92,17 +92,17 @@ def choices(
         usual_days = "Usual 7 days" if plain.method == "cover" else "Empty: until all is at rest"
         return [*rows, amount("days", "In the cure", "days", usual_days)]
 
-    return [
+    strong = folded(
+        "strength",
+        "Salt, sugar, nitrite",
+        f"{draft.salt or usual['salt']} % · {draft.sugar or usual['sugar']} % · "
+        f"{draft.nitrite or usual['nitrite']} ppm",
+        strength,
+    )
+    return strong, [
         words.heading("Make it yours"),
         folded("meat", "Meat", CUTS[draft.cut].name, lambda: _meat(kit, draft, change, amount)),
         folded("method", "Method", METHOD_NAMES[plain.method], method),
-        folded(
-            "strength",
-            "Salt, sugar, nitrite",
-            f"{draft.salt or usual['salt']} % · {draft.sugar or usual['sugar']} % · "
-            f"{draft.nitrite or usual['nitrite']} ppm",
-            strength,
-        ),
         folded(
             "held",
             "Water and container",
