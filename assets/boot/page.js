@@ -32,8 +32,13 @@
     return whole ? "chromium" : "full";
   }
 
-  const facts = { base, pageId, version: site.version, client: renderer() };
-  window.brinewright = { ...facts };
+  const facts = { base, pageId, version: site.version };
+  window.brinewright = {
+    ...facts,
+    get client() {
+      return renderer();
+    },
+  };
 
   // The client asks a foreign host for an animation runtime that no screen of ours uses. The
   // policy forbids it; here it is not even asked for, so that the console stays clean.
@@ -96,6 +101,7 @@
   }
 
   window.jsConnect = async (_appId, _args, onMessage) => {
+    performance.mark("client loaded");
     await connected;
     client = onMessage;
     for (const message of early.splice(0)) client(message);
@@ -105,6 +111,7 @@
 
   function usable() {
     if (splash.gone) return;
+    performance.mark("first screen sent");
     // The client has been given the screen; it is there for the eye with the next frame.
     requestAnimationFrame(() =>
       requestAnimationFrame(() => {
@@ -133,4 +140,7 @@
   });
 
   run(asked.get("start") === "ordinary" ? "asked for in the address" : null);
+  const start = document.createElement("script");
+  start.src = `${base}flutter_bootstrap.js`;
+  document.body.append(start);
 })();

@@ -9,7 +9,6 @@
 //   brinewright.base      address of the site's folder, ends with "/"
 //   brinewright.pageId    name of this page's channel: BroadcastChannel `brinewright-<pageId>`
 //   brinewright.version   hash of the build
-//   brinewright.client    renderer the page uses: skwasm, skwasm_heavy, chromium, full
 //   brinewright.start     {way: "snapshot" | "ordinary", why}: for the diagnostics
 //   brinewrightReady()    to be called once, when the first screen stands
 //   brinewrightPython     this worker's Pyodide, for measuring and tests

@@ -44,3 +44,4 @@ app_quantities.parse("7 lb 6 oz", "mass", "lb")  # builds the registry of units
 
 del sys.modules["flet_js"]
 gc.collect()
+gc.freeze()  # the collector need not walk again and again through what lives for ever
