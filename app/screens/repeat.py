@@ -62,7 +62,7 @@ def RepeatScreen() -> ft.View:
     thickness, set_thickness = ft.use_state("")
     when, set_when = ft.use_state("")
     serve, set_serve = ft.use_state(False)
-    name, set_name = ft.use_state(f"{batch.name.split(',')[0]}, again" if batch else "")
+    name, set_name = ft.use_state(f"{batch.cut}, again" if batch else "")
     taken, set_taken = ft.use_state(frozenset[str]())
     if batch is None:
         return no_batch()

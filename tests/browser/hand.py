@@ -71,7 +71,18 @@ class Hand:
         box = self.page.get_by_role("textbox", name=label).first
         self._tap(box)
         expect(box).to_be_focused(timeout=SEEN_MS)
-        self.page.keyboard.type(text, delay=15)
+        # A field for words begins its sentences with a capital.
+        typed = re.compile(re.escape(text), re.IGNORECASE)
+        for _ in range(5):
+            self.page.keyboard.type(text, delay=15)
+            try:
+                expect(box).to_have_value(typed, timeout=3_000)
+                return
+            except AssertionError:
+                # The driver types before the client listens: a hand would see it and begin again.
+                self.page.keyboard.press("Control+A")
+                self.page.keyboard.press("Delete")
+        expect(box).to_have_value(typed, timeout=3_000)
 
     def choose_file(self, name: str, file: Path) -> None:
         """Press what opens the file chooser, and choose."""
