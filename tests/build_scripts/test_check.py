@@ -119,3 +119,17 @@ def test_a_browser_fetched_by_playwright_is_found(
     program.parent.mkdir(parents=True)
     program.write_text("")
     assert chromium.find() == str(program)
+
+
+@pytest.mark.parametrize(
+    ("outcomes", "expected"),
+    [([None], None), (["failed", None], None), (["failed", "failed"], "failed")],
+)
+def test_a_browser_test_that_fails_twice_fails_the_run(
+    monkeypatch: pytest.MonkeyPatch, outcomes: list[str | None], expected: str | None
+) -> None:
+    told = list(outcomes)
+    monkeypatch.setattr(chromium, "find_or_install", lambda: "chromium")
+    monkeypatch.setattr(check, "run_tool", lambda step, extra=None: told.pop(0))
+    assert check.drive_browser() == expected
+    assert told == []
