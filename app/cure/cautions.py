@@ -66,7 +66,7 @@ def cautions(
     if brine is not None and ice is not None and fit is not None:
         found += [*_of_chilling(request, ice, brine), *_of_container(request, fit, brine)]
     if amounts.cure_g:
-        words = "Weigh the curing salt; two level spoons of it differ by its crystals."
+        words = "Weigh the curing salt: a level spoon holds more or less of it, by its crystals."
         found.append(Caution("caution", words))
     return tuple(sorted(found, key=lambda one: _ORDER[one.severity]))
 

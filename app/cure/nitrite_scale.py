@@ -60,8 +60,8 @@ def refuse_above_limit(original: MixRequest, request: MixRequest) -> None:
         return
     rules = rule_set(request.rules)
     raise OverLimit(
-        f"{asked:g} ppm of nitrite is more than the {most:.4g} ppm that {rules.name} allows for "
-        f"this method ({rules.source}). Too much nitrite is a poison; the most that can be mixed "
+        f"{asked:g} ppm of nitrite is more than the {most:.4g} ppm allowed for this method "
+        f"({rules.name}: {rules.source}). Too much nitrite is a poison; the most that can be mixed "
         f"is {most:.4g} ppm.",
         limit_ppm=most,
         asked_ppm=asked,

@@ -7,28 +7,24 @@ from app.cure.answer import Ingredient, Mix, ShoppingItem
 from app.cure.targets import METHOD_NAMES
 from app.quantities import format
 
-# Shop sizes in grams. Common practice, no source.
+# Shop sizes in grams; spices and ice are bought as they come. Common practice, no source.
 _SIZES: dict[str, dict[str, tuple[float, ...]]] = {
     "us": {
         "cure": (113.4, 453.6, 907.2),
         "salt": (737.1, 1360.8),
         "sugar": (453.6, 907.2, 1814.4),
         "ascorbate": (56.7, 113.4, 453.6),
-        "ice": (3175.1, 4535.9),
-        "spice": (28.35, 56.7, 113.4, 453.6),
     },
     "metric": {
         "cure": (100.0, 250.0, 1000.0),
         "salt": (500.0, 1000.0),
         "sugar": (500.0, 1000.0),
         "ascorbate": (50.0, 100.0, 500.0),
-        "ice": (2000.0, 5000.0),
-        "spice": (25.0, 50.0, 100.0, 250.0),
     },
 }
 _NOTES = {
     "cure": "for curing only; keep it from children",
-    "ice": "loose ice is only about half of its room in water: go by weight",
+    "ice": "weigh it: melted, loose ice fills only about half the room",
 }
 
 

@@ -14,7 +14,7 @@ def ingredients(
     request: MixRequest, amounts: Amounts, ice: IcePlan | None
 ) -> tuple[Ingredient, ...]:
     """Everything to weigh, curing salt first after meat and water: it is what must be right."""
-    found = [Ingredient("meat", "Meat, trimmed", amounts.meat_g, "green weight")]
+    found = [Ingredient("meat", "Meat", amounts.meat_g, "green weight")]
     if ice is not None:
         found += [
             Ingredient("water", "Water, boiled", ice.boiled_g, "for salt, sugar and spices", "ice"),

@@ -136,7 +136,9 @@ def _read(tidy: str, text: str, kind: Kind, default_unit: str) -> float:
         value += from_unit(-amount if negative else amount, kind, word or default_unit)
     least, most, words = _MOST[kind]
     if not (isfinite(value) and least <= value <= most):
-        raise ValueError(f"“{text.strip()}” is out of reach: between {words} was expected.")
+        raise ValueError(
+            f"“{text.strip()}” is too small or too large: between {words} was expected."
+        )
     return value
 
 

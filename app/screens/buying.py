@@ -10,7 +10,7 @@ from app.cure.buying import SERVING_G, Buying, Losses, own_losses, raw_weight
 from app.cure.meat import CUTS
 from app.cure.working import Working
 from app.journal.records import Kit
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_bench
 from app.screens.cure_in_hand import Pasts, pasts_of
@@ -111,7 +111,7 @@ def BuyingScreen() -> ft.View:
             lambda text: change(serving=text),
             unit=unit,
             error=errors.get("serving"),
-            helper=f"Empty: {usual}",
+            helper=f"Left empty: {usual}",
         ),
         fields.choice(
             "Cut",
@@ -124,7 +124,7 @@ def BuyingScreen() -> ft.View:
         body.append(_answer(bench, found, kit))
     else:
         body.append(words.small("The weight to buy appears as soon as the number is there."))
-    body += [panels.notice(one.text, "attention") for one in cautions_for("buy")]
+    body += panels.cautions(texts(cautions_for("buy")))
     # The cure is for what goes into it: mixed for the untrimmed piece it would be too strong.
     trimmed = found.trimmed_g if found else 0.0
     return screen(

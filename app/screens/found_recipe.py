@@ -11,7 +11,7 @@ from app.cure.recipe_check import RecipeCheck, check_recipe
 from app.cure.recipe_turned import safe_request
 from app.cure.working import Working
 from app.journal.records import Kit
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
 from app.screens.mix import answer
 from app.screens.mix_draft import MixDraft, draft_of
@@ -144,7 +144,7 @@ def RecipeScreen() -> ft.View:
             body.append(words.small("The mix of ours is for the recipe's weight of meat."))
     elif not draft.meat.strip():
         body.append(words.small("The verdict appears as soon as the meat is there."))
-    body += [panels.notice(one.text, "attention") for one in cautions_for("recipe")]
+    body += panels.cautions(texts(cautions_for("recipe")))
     return screen(
         "Check a recipe",
         body,

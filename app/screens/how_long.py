@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 
 from app import quantities
 from app.cure.working import Working
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
 from app.screens.cure_in_hand import CureInHand, ReadCure, cure_in_hand, pasts_of
 from app.transport.days import (
@@ -144,7 +144,8 @@ def DaysScreen() -> ft.View:
                 lambda text: change(fridge=text),
                 unit=bench.temperature_unit,
                 error=got.errors.get("fridge"),
-                helper="Empty: " + quantities.format(4.0, "temperature", bench.shown.kit.system),
+                helper="Left empty: "
+                + quantities.format(4.0, "temperature", bench.shown.kit.system),
             ),
             *_warmth(bench, told),
             fields.quantity_field(
@@ -153,7 +154,7 @@ def DaysScreen() -> ft.View:
                 lambda text: change(pulled=text),
                 unit="days",
                 error=got.errors.get("pulled"),
-                helper=f"Empty: {got.cure.pulled:g} days",
+                helper=f"Left empty: {got.cure.pulled:g} days",
             ),
             _pulled(told, opens),
             panels.door(
@@ -178,7 +179,7 @@ def DaysScreen() -> ft.View:
                 ],
                 title="What it rests on",
             ),
-            *(panels.notice(one.text, "attention") for one in cautions_for("cure")),
+            *panels.cautions(texts(cautions_for("cure"))),
         ],
         place="/mix",
         back="/mix",
@@ -227,7 +228,7 @@ def _to(opens: Callable[[str], None], key: str) -> Callable[[], object]:
 
 def three_days(name: str, days: Range, on_open: Callable[[], object]) -> ft.Control:
     """Low, likely and high side by side: days are never told as one number."""
-    ends = ((days.low, "quickest"), (days.likely, "likely"), (days.high, "slowest"))
+    ends = ((days.low, "quickest"), (days.likely, "days, likely"), (days.high, "slowest"))
     says = f"{name}: {in_days(days.low)} days at the quickest, likely {in_days(days.likely)}, "
     says += f"{in_days(days.high)} days at the slowest"
     return panels.pressable_plain(
@@ -237,7 +238,10 @@ def three_days(name: str, days: Range, on_open: Callable[[], object]) -> ft.Cont
                 ft.Row(
                     [
                         ft.Column(
-                            [words.number(in_days(value), large=end == "likely"), words.small(end)],
+                            [
+                                words.number(in_days(value), large=value == days.likely),
+                                words.small(end),
+                            ],
                             spacing=0,
                             horizontal_alignment=ft.CrossAxisAlignment.CENTER,
                             expand=True,

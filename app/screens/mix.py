@@ -9,7 +9,7 @@ from app.cure.mix import Mix, OverLimit, UnsuitableCure, work_out
 from app.cure.rules import RULE_SETS
 from app.cure.targets import METHOD_NAMES
 from app.journal.records import Kit
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
 from app.screens.mix_choices import FIELDS_IN, Change, Inside, choices
 from app.screens.mix_draft import MixDraft, Read, mass_unit, read
@@ -95,7 +95,7 @@ def MixScreen() -> ft.View:
         panels.stack(shown),
         *others,
         panels.stack(_from_elsewhere(bench) if draft.weight else []),
-        *(panels.notice(one.text, "attention") for one in cautions_for("mix")),
+        *panels.cautions(texts(cautions_for("mix"))),
     ]
     ready = mix is not None
     return screen(

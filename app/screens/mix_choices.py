@@ -69,10 +69,12 @@ def choices(
             amount("salt", "Salt", "%", f"Usual {usual['salt']} %, {basis}"),
             amount("sugar", "Sugar", "%", f"Usual {usual['sugar']} %"),
             amount("nitrite", "Nitrite", "ppm", f"Usual {usual['nitrite']} ppm"),
-            amount("ascorbate", "Ascorbate", "ppm", "Optional; it helps the colour. Most 550 ppm"),
+            amount(
+                "ascorbate", "Ascorbate", "ppm", "Optional; it helps the colour. At most 550 ppm"
+            ),
         ]
         if plain.method in ("equilibrium", "cover"):
-            other = "For the handbook's other way; 10 %"
+            other = "Usual 10 %; for the second way of counting nitrite"
             rows.append(amount("pickup", "Weight the meat takes up", "%", other))
         return rows
 
@@ -89,7 +91,11 @@ def choices(
         ]
         if plain.method == "injection":
             rows.append(amount("pump", "Pump", "%", "Of the meat's weight; usual 10 %"))
-        usual_days = "Usual 7 days" if plain.method == "cover" else "Empty: until all is at rest"
+        usual_days = (
+            "Usual 7 days"
+            if plain.method == "cover"
+            else "Left empty: until meat and brine are even"
+        )
         return [*rows, amount("days", "In the cure", "days", usual_days)]
 
     strong = folded(
@@ -167,7 +173,7 @@ def _held(bench: Bench, draft: MixDraft, change: Change, amount: Amount) -> list
     ]
     if draft.method != "dry":
         held.append(
-            amount("water", "Water", water_unit(kit), "Leave empty: enough to cover the meat")
+            amount("water", "Water", water_unit(kit), "Left empty: enough to cover the meat")
         )
         held.append(amount("boiled", "Boiled part of the water", "%", "Usual 20 %"))
     return held

@@ -135,7 +135,7 @@ def _counted(mix: Mix) -> str:
     if len(mix.nitrite.figures) == 1:
         return f"{mix.nitrite.ppm:.0f} ppm"
     return ", ".join(
-        f"{one.ppm:.0f} ppm {one.basis}" + (" (binds)" if one.binds else "")
+        f"{one.ppm:.0f} ppm {one.basis}" + (" (this one counts)" if one.binds else "")
         for one in mix.nitrite.figures
     )
 
@@ -146,7 +146,9 @@ def _nitrite(mix: Mix, opens: Opens) -> list[ft.Control]:
         panels.figure(
             one.name,
             f"{one.ppm:.0f} ppm",
-            note="the higher one: it binds" if one.binds and len(nitrite.figures) > 1 else "",
+            note="the higher one: this one counts"
+            if one.binds and len(nitrite.figures) > 1
+            else "",
             on_open=opens(f"nitrite_{one.basis}"),
         )
         for one in nitrite.figures
@@ -179,7 +181,7 @@ def _nitrite(mix: Mix, opens: Opens) -> list[ft.Control]:
 def _salt_in_short(mix: Mix) -> str:
     salt = mix.salt
     if salt.when == "at rest":
-        return f"{salt.at_rest_percent:.1f} % of the meat, at rest"
+        return f"{salt.at_rest_percent:.1f} % of the meat once it is even"
     return f"{salt.then_percent.low:.1f} to {salt.then_percent.high:.1f} % of the meat {salt.when}"
 
 
@@ -199,7 +201,7 @@ def _salt(mix: Mix, opens: Opens) -> list[ft.Control]:
     return [
         *rows,
         panels.figure(
-            "Once all is at rest",
+            "Once meat and brine are even",
             f"{salt.at_rest_percent:.1f} %",
             note=f"of the meat; {salt.at_rest_water_percent:.1f} % of its water",
             on_open=opens("salt_in_meat"),
@@ -224,7 +226,7 @@ def _chill(ice: IcePlan, kit: Kit, opens: Opens) -> list[ft.Control]:
         panels.figure(
             "Loose, the ice takes up",
             _span(loose.low, loose.high, "volume", kit),
-            note="so weigh it: a measure of loose ice is only about half in water",
+            note="so weigh it: melted, loose ice fills only about half the room",
             on_open=opens("ice_volume"),
         ),
         panels.figure(

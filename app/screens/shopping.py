@@ -4,7 +4,7 @@ import flet as ft
 
 from app.cure.mix import shopping_text
 from app.cure.shopping import packs
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_bench
 from app.screens.mix import answer
 from app.screens.mix_results import weighed
@@ -43,7 +43,7 @@ def ShoppingScreen() -> ft.View:
             words.small(
                 "Amounts are for the mix as it stands now; packs are the usual shop sizes."
             ),
-            *(panels.notice(one.text, "attention") for one in cautions_for("buy")),
+            *panels.cautions(texts(cautions_for("buy"))),
         ],
         place="/mix",
         back="/mix",

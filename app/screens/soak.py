@@ -9,10 +9,11 @@ from app import quantities
 from app.cure.working import Working
 from app.journal.advice_salt import CHANGE_H, SOAK_WATER, RightSalt, right_salt
 from app.journal.advised import Past
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
 from app.screens.cure_in_hand import CureInHand, Pasts, cure_in_hand, pasts_of, read_later
 from app.screens.how_long import in_days, no_mix
+from app.screens.mix_draft import water_unit
 from app.transport.brining import SALT as SALT_OF
 from app.transport.brining import cover_bath, salt_percent
 from app.transport.course import Stage
@@ -121,27 +122,28 @@ def SoakScreen() -> ft.View:
     def opens(key: str) -> Callable[[], object]:
         return lambda: bench.go(f"/mix/soak/how/{key}")
 
-    volume = quantities.format(soak.water_g, "volume", kit.system)
+    pot = water_unit(kit)
+    volume = f"{quantities.to_unit(SOAK_WATER * got.cure.mix.request.meat_g, 'volume', pot):.1f}"
     taste = f"by {soak.right.tastings} of your tastings" if soak.right else "a usual saltiness"
     return screen(
         "Soak",
         [
             panels.notice(soak.needed.taste, "attention"),
-            typed("pulled", "Days in the cure", "days", f"Empty: {got.cure.pulled:g} days"),
+            typed("pulled", "Taken out after", "days", f"Left empty: {got.cure.pulled:g} days"),
             _now(soak, opens),
             panels.panel(
                 [words.body(soak.rinse.says), _how(opens("rinse"))], title="A rinse alone"
             ),
-            typed("wanted", "Salt wanted", "%", f"Empty: {soak.wanted:g} %, {taste}"),
+            typed("wanted", "Salt wanted", "%", f"Left empty: {soak.wanted:g} %, {taste}"),
             *_needed(soak, opens),
             typed(
                 "pot",
                 "Water each time",
-                "L" if kit.system == "metric" else "qt",
-                f"Empty: twice the meat's weight, {volume}",
+                pot,
+                f"Left empty: twice the meat's weight, {volume} {pot}",
             ),
-            typed("every", "Changed every", "h", f"Empty: {CHANGE_H:g} hours"),
-            *(panels.notice(one.text, "attention") for one in cautions_for("soak")),
+            typed("every", "Changed every", "h", f"Left empty: {CHANGE_H:g} hours"),
+            *panels.cautions(texts(cautions_for("soak"))),
         ],
         place="/mix",
         back="/mix",

@@ -5,6 +5,7 @@ from math import inf
 from attrs import frozen
 
 from app.cure.working import Working
+from app.quantities import format
 from app.transport.checks import between, not_negative, positive
 from app.transport.course import Piece
 from app.transport.diffusion import SECONDS_A_DAY
@@ -273,18 +274,22 @@ def _in_days(days: Range) -> str:
     return f"{days.low:.1f} to {days.high:.1f} days"
 
 
+def _both(millimetres: float) -> str:
+    return format(millimetres, "length", "both")
+
+
 def _grey_says(day: float, millimetres: Range, percent: Range) -> str:
     start = f"Pulled on day {day:g}: "
     if millimetres.high <= 0.0:
         return start + "no grey core expected."
     if millimetres.low <= 0.0 and millimetres.likely <= 0.0:
         return start + (
-            f"most likely no grey core; at worst {millimetres.high:.0f} mm of the middle "
+            f"most likely no grey core; at worst {_both(millimetres.high)} of the middle "
             f"({percent.high:.0f} % of the thickness)."
         )
     return start + (
-        f"a grey core of about {millimetres.likely:.0f} mm ({percent.likely:.0f} % of the "
-        f"thickness), from {millimetres.low:.0f} to {millimetres.high:.0f} mm."
+        f"a grey core of about {_both(millimetres.likely)} ({percent.likely:.0f} % of the "
+        f"thickness), from {_both(millimetres.low)} to {_both(millimetres.high)}."
     )
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 from attrs import frozen
 
 from app.cure.working import Working
+from app.quantities import format
 from app.transport.brining import MEAT_WATER, NITRITE, SALT, nitrite_ppm, salt_percent
 from app.transport.course import Piece, Profile, Snapshot
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM
@@ -86,7 +87,7 @@ def slice_picture(
     >>> bath = cover_bath(5000, water_g=3500, salt_g=225, nitrite_g=1.35)
     >>> three_days = outlook([Stage("cure", 72.0, bath)], Piece(45.0)).likely.end
     >>> slice_picture(three_days).says
-    'After 3 days: 58 % of the thickness cured, 33 % pale, 9 % grey (4 mm). Salt 2.9 % at the ...
+    'After 3 days: 58 % of the thickness cured, 33 % pale, 9 % grey (4 mm / 1/8 in). Salt...
     """
     if count < 3:
         raise ValueError(f"A picture needs 3 points or more; {count} was given.")
@@ -208,7 +209,9 @@ def _colours(cured: float, pale: float, grey: float, grey_mm: float) -> str:
     if pale < 0.5 and grey < 0.5:
         return "cured all the way through."
     parts = [f"{cured:.0f} % of the thickness cured", f"{pale:.0f} % pale"]
-    parts.append(f"{grey:.0f} % grey ({grey_mm:.0f} mm)" if grey >= 0.5 else "none grey")
+    parts.append(
+        f"{grey:.0f} % grey ({format(grey_mm, 'length', 'both')})" if grey >= 0.5 else "none grey"
+    )
     return ", ".join(parts) + "."
 
 

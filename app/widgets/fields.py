@@ -22,6 +22,10 @@ def _edge() -> dict[ft.ControlState, ft.InputBorder]:
     }
 
 
+# Flet's own size for the words under a field is too small for wet hands and old eyes.
+_UNDER = ft.TextStyle(size=14)
+
+
 def _typed(e: ft.Event[ft.TextField]) -> str:
     # What came with the event, not what the control holds: a drawing in between may have put an
     # older text there, and a quick finger would lose a key.
@@ -47,6 +51,8 @@ def quantity_field(
         value=value,
         error=error,
         error_max_lines=4,
+        error_style=_UNDER,
+        helper_style=_UNDER,
         helper=helper,
         helper_max_lines=3,
         text_size=32 if large else 20,
@@ -80,6 +86,7 @@ def text_field(
         value=value,
         error=error,
         error_max_lines=3,
+        error_style=_UNDER,
         hint_text=hint,
         text_size=17,
         color=ft.Colors.ON_SURFACE,

@@ -75,6 +75,36 @@ def notice(text: str, tone: Tone = "note") -> ft.Control:
     )
 
 
+def cautions(texts: Sequence[str]) -> list[ft.Control]:
+    """The usual cautions of a decision, in one sheet so that each is read and none is a shout."""
+    if not texts:
+        return []
+    if len(texts) == 1:
+        return [notice(texts[0], "attention")]
+    ground, ink, icon = _TONES["attention"]
+    rows: list[ft.Control] = [
+        ft.Row(
+            [
+                ft.Icon(icon, color=ink, size=22),
+                ft.Text("Take care", color=ink, size=16, weight=ft.FontWeight.W_700),
+            ],
+            spacing=10,
+        ),
+        *(
+            ft.Text(one, color=ink, size=15, semantics_label=_SPOKEN["attention"] + one)
+            for one in texts
+        ),
+    ]
+    return [
+        ft.Container(
+            ft.Column(rows, spacing=10, horizontal_alignment=ft.CrossAxisAlignment.STRETCH),
+            bgcolor=ground,
+            border_radius=10,
+            padding=12,
+        )
+    ]
+
+
 def figure(
     name: str,
     value: str,

@@ -54,7 +54,7 @@ def test_both_immersion_figures_stand_with_the_one_that_binds(screens: Screens) 
     screens.press("How the nitrite is counted")
     assert screens.has("method two")
     assert screens.has("method one")
-    assert screens.has("the higher one: it binds")
+    assert screens.has("the higher one: this one counts")
     screens.press("Most allowed")
     assert screens.has("9 CFR 424.21(c)")
 
