@@ -8,6 +8,7 @@
 //   persist            ask -> {known, value}         keep the data until the cook removes it
 //   notify-permission  ask -> {value}                whether notices may be shown
 //   share              ask, name, mime, content -> {value}
+//   share-text         ask, title, text -> {value}   shared, declined, copied or cannot
 //   notify             title, body
 //   badge              count                         0 takes it away
 //   download           name, mime, content           bytes, or a file of the private files
@@ -68,6 +69,23 @@
     return { value: true };
   }
 
+  async function shareText({ title, text }) {
+    if (navigator.share) {
+      try {
+        await navigator.share({ title, text });
+        return { value: "shared" };
+      } catch (error) {
+        if (error.name === "AbortError") return { value: "declined" };
+      }
+    }
+    try {
+      await navigator.clipboard.writeText(text);
+      return { value: "copied" };
+    } catch {
+      return { value: "cannot" };
+    }
+  }
+
   const does = {
     hello: () => ({ controlled: Boolean(navigator.serviceWorker?.controller) }),
     persist,
@@ -76,6 +94,7 @@
     badge,
     download,
     share,
+    "share-text": shareText,
   };
 
   channel.addEventListener("message", async ({ data }) => {

@@ -2,14 +2,14 @@
 
 import asyncio
 from contextlib import suppress
-from typing import Any
+from typing import Any, get_args
 
 from app.device.browser_channel import PageChannel
 from app.device.browser_files import BrowserFiles
 from app.device.browser_handout import begin_handout
 from app.device.browser_images import BrowserImages
 from app.device.browser_photos import BrowserPhotos
-from app.device.device import Device
+from app.device.device import Device, Shared
 from app.device.parts import Callback, Health
 from app.device.passing_files import OutFile
 
@@ -77,6 +77,11 @@ class BrowserDevice(Device):
             "share", wait_s=600.0, name=name, mime=mime, content=content
         )
         return answer is not None and bool(answer.value)
+
+    async def share_text(self, text: str, title: str) -> Shared:
+        answer = await self._channel.ask("share-text", wait_s=600.0, title=title, text=text)
+        said = str(answer.value) if answer is not None else "cannot"
+        return said if said in get_args(Shared) else "cannot"  # type: ignore[return-value]
 
     async def health(self) -> Health:
         import js

@@ -1,11 +1,14 @@
 """A device as the screens see it, and the plainest one: memory, gone when the program ends."""
 
 import time
-from typing import IO, Any, Protocol
+from typing import IO, Any, Literal, Protocol
 
 from app.device.parts import Callback, Clock, Health, Images, Photos, check_photo_id
 from app.device.passing_files import CollectedFile, OutFile, reading
 from app.device.slots import JournalFile, MemorySlot
+
+Shared = Literal["shared", "declined", "copied", "cannot"]
+"""What became of words that were to be shared."""
 
 
 class Files(Protocol):
@@ -73,6 +76,10 @@ class Device:
     async def share(self, content: bytes, name: str, mime: str) -> bool:
         """Offer a file to other programs of the device; False where it cannot or was declined."""
         return False
+
+    async def share_text(self, text: str, title: str) -> Shared:
+        """Offer words to other programs of the device, or else put them on its clipboard."""
+        return "cannot"
 
     async def health(self) -> Health:
         """Room used and left."""
@@ -186,9 +193,14 @@ class MemoryDevice(Device):
         self.keeps = False
         self.handed: list[tuple[str, str, bytes]] = []
         self.noticed: list[tuple[str, str]] = []
+        self.shared_texts: list[tuple[str, str]] = []
 
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         self.handed.append((name, mime, content))
+
+    async def share_text(self, text: str, title: str) -> Shared:
+        self.shared_texts.append((text, title))
+        return "shared"
 
     def notify(self, title: str, body: str) -> None:
         self.noticed.append((title, body))

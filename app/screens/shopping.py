@@ -8,6 +8,7 @@ from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_bench
 from app.screens.mix import answer
 from app.screens.mix_results import weighed
+from app.screens.sharing import shares
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen
 
@@ -27,6 +28,7 @@ def ShoppingScreen() -> ft.View:
             main=Act("To the mix", lambda: bench.go("/mix")),
         )
     text = shopping_text(mix, system)
+
     rows: list[ft.Control] = []
     for item in mix.shopping:
         value, beside = weighed(item.grams, bench.shown.kit)
@@ -47,11 +49,7 @@ def ShoppingScreen() -> ft.View:
         ],
         place="/mix",
         back="/mix",
-        main=Act(
-            "Share",
-            icon=ft.Icons.SHARE,
-            action=ft.ShareText(text, subject="Shopping list"),
-        ),
+        main=Act("Share", shares(bench, text, "Shopping list"), icon=ft.Icons.SHARE),
         side=Act(
             "Copy",
             lambda: bench.show(said="Copied."),

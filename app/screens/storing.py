@@ -14,6 +14,7 @@ from app.journal.wall import read_wall
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.missing import no_batch
+from app.screens.sharing import shares
 from app.screens.when import day_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
@@ -103,8 +104,8 @@ def StoringScreen() -> ft.View:
         back=f"/journal/{batch.id}",
         main=Act(
             "Share the label",
+            shares(bench, text, batch.name),
             icon=ft.Icons.SHARE,
-            action=ft.ShareText(text, subject=batch.name),
             enabled=bool(text),
         ),
         side=Act(

@@ -1,6 +1,7 @@
 """Mix, as it is used: from the weight to what is weighed, and everything that opens from it."""
 
 import pytest
+from pytest_mock import MockerFixture
 
 from app.journal.records import Kit, OwnContainer, OwnSalt
 from app.screens.mix import answer
@@ -161,3 +162,21 @@ def test_a_draft_reads_back_as_the_request_it_was_made_of() -> None:
         again = answer(draft_of(made.request, kit), kit).mix
         assert again is not None
         assert again.request == made.request
+
+
+def test_the_list_is_shared_and_said_so(screens: Screens) -> None:
+    mixed(screens)
+    screens.press("Shopping list")
+    screens.press("Share")
+    assert screens.has("Shared.")
+    text, title = screens.device.shared_texts[0]  # type: ignore[attr-defined]
+    assert title == "Shopping list"
+    assert "never spoon it" in text
+
+
+def test_where_nothing_shares_the_words_are_copied(screens: Screens, mocker: MockerFixture) -> None:
+    mixed(screens)
+    screens.press("Shopping list")
+    mocker.patch.object(screens.device, "share_text", return_value="copied")
+    screens.press("Share")
+    assert screens.has("it is copied instead")
