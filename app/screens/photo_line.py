@@ -1,5 +1,7 @@
 """The cure line: drawn across the slice, edge to edge; how far the cure reached along it."""
 
+from collections.abc import Callable
+
 import flet as ft
 from attrs import evolve
 
@@ -51,23 +53,33 @@ def LineScreen() -> ft.View:
     desk = use_desk()
     end, set_end = ft.use_state("A")
     own_words, set_own_words = ft.use_state(("", ""))  # photo, thickness as typed for it
+    done_typing: ft.MutableRef[Callable[[], None]] = ft.use_ref(lambda: _nothing)
+    # Whoever leaves with the cursor still in the field has typed it all the same.
+    ft.use_effect(lambda: None, [], cleanup=lambda: done_typing.current())
     if desk is None:
         return no_photo("Cure line")
     points = _drawn(desk)
-    typed = own_words[1] if own_words[0] == desk.photo.id else _thickness_typed(desk)
+    by_hand = own_words[0] == desk.photo.id
+    typed = own_words[1] if by_hand else _thickness_typed(desk)
     unit = small_length_unit(desk.bench.shown.kit)
     thickness, error = read_thickness(typed, unit)
     drawn = points or FIRST_LINE
-    line, trouble = measured(desk, points, thickness)
+    line, trouble = measured(desk, points)
 
-    def draw(new: Points, mm: float | None = thickness) -> None:
-        keep_line(desk, new, mm)
+    def draw(new: Points) -> None:
+        keep_line(desk, new, thickness)
 
-    def type_in(text: str) -> None:
-        set_own_words((desk.photo.id, text))
-        mm, wrong = read_thickness(text, unit)
-        if points is not None and not wrong:
-            keep_line(desk, points, mm)
+    def done() -> None:
+        """Keep the thickness once it is typed, not each of its digits."""
+        kept = desk.photo.line
+        if by_hand and kept is not None and not error and kept.thickness_mm != thickness:
+            keep_line(desk, (kept.start, kept.end), thickness)
+
+    def count() -> None:
+        done()
+        count_it(desk, thickness)
+
+    done_typing.current = done
 
     picture = MarkedPicture(
         desk.src,
@@ -90,13 +102,8 @@ def LineScreen() -> ft.View:
     body += [
         fields.choice("Move", (("A", "End A"), ("B", "End B")), end, set_end),
         arrows(lambda by: draw(moved(drawn, "AB".index(end), by)), f"End {end}"),
-        fields.quantity_field(
-            "The piece there, thickness",
-            typed,
-            type_in,
-            unit=unit,
-            error=error or None,
-            helper="From edge to edge of the line; gives millimetres.",
+        _thickness_field(
+            typed, lambda text: set_own_words((desk.photo.id, text)), done, unit, error
         ),
     ]
     if points is None:
@@ -104,11 +111,35 @@ def LineScreen() -> ft.View:
     else:
         main = Act(
             "Let it count for this batch",
-            lambda: count_it(desk),
+            count,
             icon=ft.Icons.CHECK,
             enabled=line is not None and line.known,
         )
     return desk_screen(desk, "line", picture, body, main=main)
+
+
+def _nothing() -> None:
+    """What is done when nothing was typed."""
+
+
+def _thickness_field(
+    typed: str,
+    on_change: Callable[[str], object],
+    on_done: Callable[[], None],
+    unit: str,
+    error: str,
+) -> ft.Control:
+    field = fields.quantity_field(
+        "The piece there, thickness",
+        typed,
+        on_change,
+        unit=unit,
+        error=error or None,
+        helper="From edge to edge of the line; gives the parts as lengths.",
+        on_submit=on_done,
+    )
+    field.on_blur = lambda _: on_done()
+    return field
 
 
 def _drawn(desk: Desk) -> Points | None:
@@ -144,18 +175,17 @@ def read_thickness(typed: str, unit: str) -> tuple[float | None, str]:
     except ValueError as wrong:
         return None, str(wrong)
     if not 0.0 < mm <= MOST_MM:
-        return None, f"The thickness is more than 0 and at most {MOST_MM:g} mm."
+        most = f"{MOST_MM:g} mm" if unit == "mm" else f"{MOST_MM / quantities.MM_PER_IN:.1f} in"
+        return None, f"The thickness is more than 0 and at most {most}."
     return mm, ""
 
 
-def measured(
-    desk: Desk, points: Points | None, thickness_mm: float | None
-) -> tuple[CureLine | None, str]:
+def measured(desk: Desk, points: Points | None) -> tuple[CureLine | None, str]:
     """The line's reading, and what stands in its way."""
     if points is None or desk.pixels is None:
         return None, ""
     try:
-        line = line_of(desk.pixels, desk.photo, points, thickness_mm)
+        line = line_of(desk.pixels, desk.photo, points)
     except ValueError as wrong:
         return None, str(wrong)
     return line, "" if line.known else line.says
@@ -163,20 +193,22 @@ def measured(
 
 def keep_line(desk: Desk, points: Points, thickness_mm: float | None) -> None:
     """Keep the line with the photo as it is drawn."""
-    line, trouble = measured(desk, points, thickness_mm)
+    line, trouble = measured(desk, points)
     if line is None:
         desk.bench.show(said=trouble, undo=None)
     else:
         desk.keep(evolve(desk.photo, line=kept_line(line, points, thickness_mm)))
 
 
-def count_it(desk: Desk) -> None:
+def count_it(desk: Desk, thickness_mm: float | None) -> None:
     """Put the line's parts into the batch's outcome, and say what the next batch learns."""
     line, bench = desk.photo.line, desk.bench
     if line is None:
         return
     try:
-        outcome = outcome_with(line, desk.batch.outcome, bench.now())
+        outcome = outcome_with(
+            evolve(line, thickness_mm=thickness_mm), desk.batch.outcome, bench.now()
+        )
     except ValueError as wrong:
         bench.show(said=str(wrong), undo=None)
         return

@@ -1,6 +1,8 @@
 """A stored photo's pixels, and what is measured in them: white, bark, line and face."""
 
-from attrs import evolve, frozen
+from collections.abc import Callable
+
+from attrs import evolve, field, frozen
 
 from app.colour.bark import Bark, measure_bark
 from app.colour.cure_line import CureLine, CutFace, measure, measure_face
@@ -24,6 +26,8 @@ class Pixels:
     rgba: bytes
     width: int
     height: int
+    _lines: dict[object, CureLine] = field(factory=dict, init=False, repr=False)
+    """The line last measured, so that it is not measured again each time it is drawn."""
 
     def spot(self, at: Place) -> tuple[float, float]:
         """A place of the picture in pixels, always on a pixel."""
@@ -35,6 +39,14 @@ class Pixels:
     def place(self, point: tuple[float, float]) -> Place:
         """Pixels as parts of the picture."""
         return point[0] / self.width, point[1] / self.height
+
+    def once(self, asked: object, measured: Callable[[], CureLine]) -> CureLine:
+        """A line's reading: the last one again when the same is asked."""
+        if asked not in self._lines:
+            found = measured()
+            self._lines.clear()
+            self._lines[asked] = found
+        return self._lines[asked]
 
 
 _last: dict[str, Pixels] = {}
@@ -73,7 +85,7 @@ def with_white(
         changed = evolve(changed, bark=kept)
     if photo.line is not None:
         points = (photo.line.start, photo.line.end)
-        line = line_of(pixels, changed, points, photo.line.thickness_mm)
+        line = line_of(pixels, changed, points)
         changed = evolve(changed, line=kept_line(line, points, photo.line.thickness_mm))
     if photo.face is not None and not photo.face.by_hand:
         face = face_of(pixels, changed, photo.face.outline)
@@ -99,18 +111,18 @@ def kept_bark(bark: Bark, at: Place, radius: float) -> BarkReading:
     return BarkReading((lightness, a, b), at, radius, bark.confidence)
 
 
-def line_of(
-    pixels: Pixels, photo: Photo, points: Points, thickness_mm: float | None = None
-) -> CureLine:
-    """What lies along a line; ValueError when it is too short."""
-    return measure(
-        pixels.rgba,
-        pixels.width,
-        pixels.height,
-        pixels.spot(points[0]),
-        pixels.spot(points[1]),
-        photo.neutral_rgb,
-        thickness_mm,
+def line_of(pixels: Pixels, photo: Photo, points: Points) -> CureLine:
+    """What lies along a line, in parts of it; ValueError when it is too short."""
+    return pixels.once(
+        (points, photo.neutral_rgb),
+        lambda: measure(
+            pixels.rgba,
+            pixels.width,
+            pixels.height,
+            pixels.spot(points[0]),
+            pixels.spot(points[1]),
+            photo.neutral_rgb,
+        ),
     )
 
 

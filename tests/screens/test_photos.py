@@ -2,6 +2,7 @@
 
 import pytest
 
+from app.colour.cure_line import CureLine, measure
 from app.journal.advised import Past
 from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.photo_readings import outcome_with
@@ -60,6 +61,64 @@ def test_a_line_is_measured_moved_by_buttons_and_counts(example: Screens) -> Non
     assert batch.outcome is not None
     assert kept is not None
     assert batch.outcome.grey_percent == pytest.approx(kept.grey_percent, abs=0.06)
+
+
+def test_a_line_is_measured_once_for_each_change(
+    example: Screens, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = []
+
+    def counted(*given: object) -> CureLine:
+        asked.append(given[3:5])
+        return measure(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("app.screens.photo_pixels.measure", counted)
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    assert len(asked) == 1
+    example.press("End A left")
+    example.press("End B")  # nothing of the line changes
+    assert len(asked) == 2
+
+
+def test_a_thickness_is_kept_once_when_it_is_typed(
+    example: Screens, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    kept = []
+    keep = example.bench.shelf.save_photo
+    monkeypatch.setattr(
+        example.bench.shelf, "save_photo", lambda one: kept.append(one) or keep(one)
+    )
+    for text in ("2", "2.", "2.5"):
+        example.type("The piece there", text)
+    assert kept == []
+    example.fire(example.field("The piece there"), "blur")
+    example.submit("The piece there")
+    assert [one.line.thickness_mm for one in kept] == [pytest.approx(63.5)]
+
+
+def test_a_thickness_typed_last_is_kept_and_counts(example: Screens) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    example.type("The piece there", "2")
+    example.press("Let it count for this batch")
+    batch = example.bench.batch("demo-grey-01")
+    assert batch is not None
+    assert batch.outcome is not None
+    assert batch.outcome.thickness_mm == pytest.approx(50.8)
+    example.type("The piece there", "3")
+    example.go(GREY_SLICE)
+    line = photo(example).line
+    assert line is not None
+    assert line.thickness_mm == pytest.approx(76.2)
+
+
+def test_a_thickness_is_refused_in_the_cooks_own_unit(example: Screens) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.type("The piece there", "14")
+    assert example.has("more than 0 and at most 11.8 in.")
 
 
 def test_a_white_patch_can_be_taken_back(example: Screens) -> None:
