@@ -1,5 +1,6 @@
 """What is said of a log that was not whole when it was opened."""
 
+from collections import Counter
 from collections.abc import Callable, Mapping
 
 from app.store.lines import from_json
@@ -34,15 +35,27 @@ def told(log: LogRead, drawer: Callable[[str], Mapping[str, bytes]]) -> list[str
 def _about(about: tuple[tuple[str, str], ...], drawer: Callable[[str], Mapping[str, bytes]]) -> str:
     if not about:
         return "what it was about cannot be told"
+    things = Counter(_thing(table, key, drawer) for table, key in about)
     return "it seems to have been " + ", ".join(
-        dict.fromkeys(_thing(table, key, drawer) for table, key in about)
+        one if count == 1 else _many(one, count) for one, count in things.items()
     )
+
+
+_WHAT = {"entry": "an entry", "photo": "a photo's data"}
+_MANY = {"an entry": "entries", "a photo's data": "photos' data", "a change": "changes"}
+
+
+def _many(thing: str, count: int) -> str:
+    for one, several in _MANY.items():
+        if thing.startswith(f"{one} of"):
+            return f"{count} {several}{thing.removeprefix(one)}"
+    return thing
 
 
 def _thing(table: str, key: str, drawer: Callable[[str], Mapping[str, bytes]]) -> str:
     if table == "desk":
-        return "a mix being typed" if key == "draft" else "a change of the kit"
-    what = {"entry": "an entry", "photo": "a photo's data"}.get(key.split("/")[0], "a change")
+        return "a mix being typed" if key == "draft" else "a change to your kit"
+    what = _WHAT.get(key.split("/")[0], "a change")
     line = drawer(table).get("batch")
     if line is None:
         return f"{what} of a batch that is not there"

@@ -1,6 +1,6 @@
 """TinyDB over the log: what changed is written, and nothing else."""
 
-from collections.abc import Iterator, Mapping, MutableMapping
+from collections.abc import Iterable, Iterator, Mapping, MutableMapping
 from contextlib import suppress
 from typing import Any, Protocol
 
@@ -13,6 +13,12 @@ from app.store.records_log import Change, record
 
 _SPARE_BYTES = 1 << 20
 """The log is rewritten once it is twice what it says, and this much more: our own choice."""
+
+_SPARE_RECORDS = 4000
+"""So many records more than a rewritten log has are read at a start before that is worth it."""
+
+_TOGETHER = 8
+"""Documents that share a record in a rewritten log: what one damaged place can cost at most."""
 
 
 class JournalFiles(Protocol):
@@ -37,24 +43,31 @@ class LogStorage(Storage):
     that was, so a save costs the same however many tables there are beside it.
     """
 
-    def __init__(self, files: JournalFiles, changes: tuple[Change, ...], last_number: int) -> None:
+    def __init__(
+        self, files: JournalFiles, changes: Iterable[tuple[str, str, bytes]], last_number: int
+    ) -> None:
         self._files = files
         self._number = last_number
         self._look_again = 2 * files.length + 8 * _SPARE_BYTES
         self._tables: dict[str, Drawer] = {}
-        for change in changes:
-            self._put(change)
+        self._said_bytes = 0
+        for table, key, document in changes:
+            self._put(table, key, document)
 
-    def _put(self, change: Change) -> None:
-        drawer = self._tables.get(change.table)
-        if change.document:
-            if drawer is None:
-                drawer = self._tables[change.table] = Drawer({})
-            drawer.lines[change.key] = change.document
-        elif drawer is not None:
-            drawer.lines.pop(change.key, None)
-            if not drawer.lines:
-                del self._tables[change.table]
+    def _put(self, table: str, key: str, document: bytes) -> None:
+        drawer = self._tables.get(table)
+        if drawer is None:
+            if not document:
+                return
+            drawer = self._tables[table] = Drawer({})
+        lines = drawer.lines
+        self._said_bytes += len(document) - len(lines.get(key, b""))
+        if document:
+            lines[key] = document
+        else:
+            lines.pop(key, None)
+            if not lines:
+                del self._tables[table]
 
     def drawer(self, table: str) -> Mapping[str, bytes]:
         """The lines of one table."""
@@ -99,12 +112,16 @@ class LogStorage(Storage):
         self._files.append(record(self._number + 1, changes))
         self._number += 1
         for change in changes:
-            self._put(change)
+            self._put(*change)
 
     def is_long(self) -> bool:
         """Whether rewriting the log is worth the while."""
-        said = sum(len(line) for drawer in self._tables.values() for line in drawer.lines.values())
-        return self._files.length > 2 * said + _SPARE_BYTES
+        return self._files.length > 2 * self._said_bytes + _SPARE_BYTES
+
+    def is_in_many_pieces(self, records: int) -> bool:
+        """Whether so many records are far more than a rewritten log would have."""
+        documents = sum(len(drawer) for drawer in self._tables.values())
+        return records > 2 * len(self._tables) + documents // _TOGETHER + _SPARE_RECORDS
 
     def is_far_too_long(self) -> bool:
         """Whether to rewrite in the middle of the work, looked at only as the log doubles."""
@@ -119,14 +136,16 @@ class LogStorage(Storage):
             self.rewrite()
 
     def rewrite(self) -> None:
-        """Replace the log by one that says only what holds now, one record a table."""
+        """Replace the log by one that says only what holds now, a few documents to a record."""
         parts: list[bytes] = []
-        number = 0
         for name, drawer in self._tables.items():
-            number += 1
-            parts.append(record(number, (Change(name, k, v) for k, v in drawer.lines.items())))
+            changes = [Change(name, key, line) for key, line in drawer.lines.items()]
+            # The first is a batch's header: without it nothing of the batch could be shown.
+            parts.append(record(len(parts) + 1, changes[:1]))
+            for first in range(1, len(changes), _TOGETHER):
+                parts.append(record(len(parts) + 1, changes[first : first + _TOGETHER]))
         self._files.replace(b"".join(parts))
-        self._number = number
+        self._number = len(parts)
 
     def close(self) -> None:
         """Nothing waits to be written."""

@@ -62,11 +62,12 @@ class Shelf:
                 "The journal on this device was written by a later version of this program. "
                 "It is left untouched; update the program to open it."
             )
-        storage = LogStorage(files, log.changes, log.last_number)
+        storage = LogStorage(files, log.made.each(), log.last_number)
         if log.torn:
             files.truncate(log.good_length)
         # Written anew without the damage, so that it is told once.
-        if log.damaged or log.doubled or log.missing or storage.is_long():
+        harmed = log.damaged or log.doubled or log.missing
+        if harmed or storage.is_long() or storage.is_in_many_pieces(log.records):
             storage.tidy()
         return cls(storage, told(log, storage.drawer))
 

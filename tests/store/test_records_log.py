@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 
 from app.device.device import MemoryFiles
 from app.device.slots import MemorySlot
+from app.store.log_storage import LogStorage
 from app.store.records_log import HEAD_BYTES, MARK, Change, read_log, record
 from app.store.shelf import Shelf
-from tests.store.made import all_of, fill, new_shelf
+from tests.store.made import all_of, batch, entry, fill, new_shelf
 
 CORRUPTIONS = int(os.environ.get("BRINEWRIGHT_CORRUPTIONS", "3000"))
 
@@ -83,6 +84,45 @@ def test_a_damaged_middle_loses_its_own_record_and_says_which() -> None:
     assert "an entry of “Renamed”" in sentence
     assert Shelf.open(files).report == ()
     assert all_of(Shelf.open(files)) == all_of(shelf)
+
+
+def test_damage_in_a_rewritten_log_costs_a_few_documents_and_names_them() -> None:
+    files, shelf = new_shelf()
+    shelf.save_batch(batch("b0"))
+    for number in range(40):
+        shelf.save_entry(entry(f"e{number:02}", number=number))
+    storage = LogStorage(files, read_log(files.read_all()).made.each(), 41)
+    storage.rewrite()
+    log = files.read_all()
+    assert len(read_log(log).changes) == 41
+    marks = [at for at in range(len(log)) if log.startswith(MARK, at)]
+    for at in marks[:-1]:  # the last one looks like a write that never ended
+        spoiled = bytearray(log)
+        spoiled[at + HEAD_BYTES + 30] ^= 1
+        held = Shelf.open(MemoryFiles.holding(bytes(spoiled)))
+        (sentence,) = held.report
+        if at == marks[0]:
+            assert "a change of a batch" in sentence
+            assert len(held.entries("b0")) == 40
+        else:
+            assert "entries of “Flat b0”" in sentence
+            assert len(held.entries("b0")) == 40 - 8
+
+
+def test_a_log_of_very_many_records_is_rewritten_at_a_start_and_says_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("app.store.log_storage._SPARE_RECORDS", 20)
+    files, shelf = new_shelf()
+    shelf.save_batch(batch("b0"))
+    for number in range(60):
+        shelf.save_entry(entry(f"e{number:02}", number=number))
+    before = read_log(files.read_all()).records
+    again = Shelf.open(files)
+    assert all_of(again) == all_of(shelf)
+    assert read_log(files.read_all()).records < before / 4
+    again.save_entry(entry("after"))
+    assert all_of(Shelf.open(files)) == all_of(again)
 
 
 def test_two_damaged_records_at_the_end_are_no_write_that_never_ended() -> None:
