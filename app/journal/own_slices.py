@@ -67,7 +67,7 @@ def length_by_slices(
     if days is None:
         return None
     whole = float(min(LONGEST_CURE_DAYS, max(3.0, ceil(days))))
-    return Length(whole * 1440.0, f"by {say_slices(slices)} of your own")
+    return Length(whole * 1440.0, f"from your own slices: {slices} so far")
 
 
 def say_slices(count: int) -> str:
