@@ -99,15 +99,13 @@ def taught_by(this: Past, others: Iterable[Past]) -> Taught | None:
         after = likely_days(batch.mix, thick, batch.fat_cap_on, with_it.diffusivity)
     except ValueError:
         return None
-    rests = f"It rests on {say_slices(with_it.diffusivity.slices)} of your own."
+    cut = batch.cut[:1].lower() + batch.cut[1:]
+    rests = f"It rests on {say_slices(with_it.diffusivity.slices)} ({cut})."
     if before is None or after is None:
         return Taught(before, after, with_it.diffusivity.slices, rests)
-    cut = batch.cut[:1].lower() + batch.cut[1:]
+    says = f"From your own slices: the next piece like this needs {ceil(after)} days until its "
     if ceil(before) == ceil(after):
-        says = f"The next {cut} like this stays at {ceil(after)} days until its middle is cured."
+        says += "middle is cured, as it was without this slice."
     else:
-        says = (
-            f"The next {cut} like this needs {ceil(after)} days until its middle is cured; "
-            f"it was {ceil(before)} without this slice."
-        )
+        says += f"middle is cured; without this slice it was {ceil(before)}."
     return Taught(before, after, with_it.diffusivity.slices, f"{says} {rests}")

@@ -108,8 +108,9 @@ def test_a_slice_says_what_it_changes_for_the_next_batch() -> None:
     assert told.after_days is not None
     assert told.after_days > told.before_days
     assert told.slices == 1
-    assert "it was" in told.sentence
-    assert told.sentence.endswith("It rests on 1 slice of your own.")
+    assert told.sentence.startswith("From your own slices: the next piece like this needs ")
+    assert "without this slice it was" in told.sentence
+    assert told.sentence.endswith("It rests on 1 slice (brisket flat).")
 
 
 def test_a_slice_counts_once_though_its_batch_is_among_the_others() -> None:
@@ -126,7 +127,7 @@ def test_a_slice_that_changes_nothing_says_so() -> None:
     thin: dict[str, Any] = {"thickness_mm": 8.0}
     told = taught_by(cured(5.0, 0.0, **thin), [])
     assert told is not None
-    assert "stays at" in told.sentence
+    assert "as it was without this slice" in told.sentence
 
 
 def test_the_outcomes_thickness_serves_where_the_batch_has_none() -> None:

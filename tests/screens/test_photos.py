@@ -1,18 +1,27 @@
 """Photos on the screens: taken in, marked, measured, counted, set beside each other."""
 
+from pathlib import Path
+
 import pytest
+from attrs import evolve
 
 from app.colour.cure_line import CureLine, measure
+from app.cure.meat import CUTS
+from app.cure.request import MixRequest
 from app.journal.advised import Past
 from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.photo_readings import outcome_with
+from app.journal.plan import new_batch
 from app.journal.records import BarkReading, Kit, Moment, Photo, SliceReading
+from app.screens.bench import new_id
 from app.screens.example import load_example
 from app.screens.photo_told import caption, figures
 from app.widgets.picture_points import moved
 from tests.browser.pictures import made
 from tests.screens.harness import Screens
 
+PICTURES = Path(__file__).parents[2] / "assets" / "demonstration"
+CUT = CUTS[MixRequest(1.0).cut].name
 GREY_SLICE = "/journal/demo-grey-01/photo/demo-grey-slice"
 
 
@@ -119,6 +128,34 @@ def test_a_thickness_is_refused_in_the_cooks_own_unit(example: Screens) -> None:
     example.go(GREY_SLICE + "/line")
     example.type("The piece there", "14")
     assert example.has("more than 0 and at most 11.8 in.")
+
+
+def test_a_measured_slice_sets_the_days_of_the_next_batch(screens: Screens) -> None:
+    now = screens.bench.now()
+    week = evolve(now, utc_s=now.utc_s - 7 * 86400.0)
+    first = new_batch(MixRequest(3000.0), CUT, "First", week, ids=new_id, thickness_mm=62.0)
+    done = {"cure": week, "end": now}
+    plan = tuple(evolve(step, done=done.get(step.stage)) for step in first.plan)
+    screens.do(screens.bench.save_batch, evolve(first, plan=plan))
+    screens.go(f"/journal/{first.id}/slice")
+    screens.give_files(
+        "Photograph the slice", {"s.jpg": (PICTURES / "grey-slice.jpg").read_bytes()}
+    )
+    taken = screens.bench.photos(first.id)[0]
+    screens.go(f"/journal/{first.id}/photo/{taken.id}/line")
+    screens.press("Measure this line")
+    screens.press("Let it count for this batch")
+    assert screens.has("From your own slices: the next piece like this needs")
+    screens.go("/mix")
+    screens.type("Weight on the label", "6.6")
+    screens.press("Start batch")
+    assert screens.has("from your own slices: 1 so far")
+    screens.press("Start")
+    second = next(one for one in screens.bench.shown.batches if one.id != first.id)
+    own = own_slices([Past(batch) for batch in screens.bench.shown.batches], CUT)
+    length = length_by_slices(second.mix, second.thickness_mm, second.fat_cap_on, own)
+    assert length is not None
+    assert next(s.minutes for s in second.plan if s.stage == "cure") == length.minutes
 
 
 def test_a_white_patch_can_be_taken_back(example: Screens) -> None:
