@@ -8,10 +8,10 @@ what stands on the screen is on the disk.
 from __future__ import annotations
 
 import asyncio
-import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
+from typing import Any
 
 import flet as ft
 from attrs import evolve, field, frozen
@@ -22,13 +22,13 @@ from app.device.parts import NO_PRIVATE_FILES
 from app.device.surroundings import facts
 from app.heat.offset import ice_check
 from app.journal.becoming_due import became_due, pressing
-from app.journal.entries import corrected, decided, new_entry
-from app.journal.marks import mark_done, skip, undo_done, unskip
-from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Photo, Stage
-from app.journal.turning_points import after_decision
+from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
 from app.screens.mix_draft import MixDraft
+from app.screens.record_acts import RecordActs, new_id
 from app.store.shelf import Shelf
+
+__all__ = ["Bench", "Shown", "here", "new_id", "use_batch", "use_bench", "with_bench"]
 
 
 @frozen
@@ -39,7 +39,9 @@ class Shown:
     batches: tuple[Batch, ...] = ()
     draft: MixDraft = field(factory=MixDraft)
     said: str = ""
-    """A short word about what just happened, until the next one."""
+    """A short word about what just happened, until the next one or until its screen is left."""
+    said_on: str = ""
+    """The address the word belongs to; empty for a word that belongs to none."""
     undo: Callable[[], None] | None = None
     busy: str = ""
     """What is being worked on, while the cook waits."""
@@ -54,18 +56,17 @@ class Shown:
     """Grows with each save, so that what is read from the shelf is read again."""
 
 
-WORD_STAYS_S = 15.0
-"""So long a word about what was done stays, with its offer to take it back [s]."""
-
-
-def new_id() -> str:
-    """A name no other record has."""
-    return uuid.uuid4().hex[:16]
+def here() -> str:
+    """The address of the screen that is shown; empty where no page is known."""
+    try:
+        return ft.context.page.route or "/"
+    except RuntimeError:
+        return ""
 
 
 @ft.observable
 @dataclass
-class Bench:
+class Bench(RecordActs):
     """The state and the acts. Screens get it by `use_bench()`."""
 
     device: Device
@@ -78,10 +79,17 @@ class Bench:
     """File choosers by what they are for: one each, since the page keeps every one it is given."""
     counted: int = dataclass_field(default=0, init=False)
     said_before: str = dataclass_field(default="", init=False)
+    _word_drawn: bool = dataclass_field(default=False, init=False)
+    _drafts: dict[str, Any] = dataclass_field(default_factory=dict, init=False)
     screen_lock: ft.Wakelock | None = dataclass_field(default=None, init=False)
     """What keeps the screen on, once it was asked for; see `app.screens.attention`."""
 
     # What a bare number means, by the cook's units.
+
+    @property
+    def kit(self) -> Kit:
+        """The cook's settings and things."""
+        return self.shown.kit
 
     @property
     def metric(self) -> bool:
@@ -123,14 +131,34 @@ class Bench:
     def photos(self, batch_id: str) -> tuple[Photo, ...]:
         return tuple(self.shelf.photos(batch_id))
 
+    @property
+    def drafts(self) -> dict[str, Any]:
+        """What was begun and is not saved yet, by the name of its place; see `drafts.py`."""
+        return self._drafts
+
     def go(self, route: str) -> None:
-        """Open another screen."""
+        """Open another screen; the word of an act that ends so goes along."""
+        if self.shown.said and not self._word_drawn:
+            self.shown = evolve(self.shown, said_on=route)
         ft.context.page.navigate(route)
+
+    def arrived(self, route: str) -> None:
+        """A screen is shown: a word about what was done on another one is over."""
+        if self.shown.said_on not in ("", route):
+            self.show(said="", undo=None)
+
+    def word_drawn(self) -> None:
+        """The word has been seen, so it belongs to where it was seen."""
+        self._word_drawn = True
 
     # Acting.
 
     def show(self, **changes: object) -> None:
         """Replace parts of what is shown."""
+        if "said" in changes:
+            changes.setdefault("said_on", here() if changes["said"] else "")
+            changes.setdefault("undo", None)
+            self._word_drawn = False
         self.shown = evolve(self.shown, **changes)  # type: ignore[arg-type]
 
     def refresh(self, said: str = "", undo: Callable[[], None] | None = None) -> None:
@@ -160,108 +188,6 @@ class Bench:
     def save_kit(self, kit: Kit, said: str = "") -> None:
         self.shelf.save_kit(kit)
         self.refresh(said)
-
-    def save_batch(self, batch: Batch, said: str = "") -> None:
-        """Save a batch; the word said afterwards offers to take the change back."""
-        before = self.batch(batch.id)
-        self.shelf.save_batch(evolve(batch, changed=self.now()))
-
-        def undo() -> None:
-            if before is not None:
-                self.shelf.save_batch(evolve(before, changed=self.now()))
-                self.refresh("Taken back.")
-
-        self.refresh(said, undo if before is not None and said else None)
-
-    def add_entry(
-        self, batch: Batch, body: EntryBody, *, stage: Stage | None = None, ago_s: float = 0.0
-    ) -> Entry:
-        """Write one line of a batch's record, `ago_s` seconds back."""
-        now = self.now()
-        at = evolve(now, utc_s=now.utc_s - ago_s)
-        entry = new_entry(new_id(), batch, body, at, now, stage)
-        self.shelf.save_entry(entry)
-        self.refresh("Saved.", lambda: self.remove_entry(entry))
-        return entry
-
-    def remove_entry(self, entry: Entry) -> None:
-        """Take a line out of the record; it can be put back."""
-        self.shelf.delete_entry(entry.batch_id, entry.id)
-
-        def put_back() -> None:
-            self.shelf.save_entry(evolve(entry, changed=self.now()))
-            self.refresh("Put back.")
-
-        self.refresh("Removed.", put_back)
-
-    def remove_batch(self, batch: Batch) -> None:
-        """Take a batch out of the journal; it can be put back."""
-        self.shelf.delete_batch(batch.id)
-
-        def put_back() -> None:
-            self.shelf.restore_batch(batch.id)
-            self.refresh("Put back.")
-
-        self.refresh(f"{batch.name} removed.", put_back)
-        self.go("/journal")
-
-    def correct_entry(self, batch: Batch, entry: Entry, body: EntryBody, at: Moment) -> None:
-        """Put a line of the record right; it can be taken back."""
-        change = corrected(entry, batch, self.now(), body=body, at=at)
-        after = evolve(
-            entry, body=body, at=at, changed=change.after.changed if change.after else at
-        )
-        self.shelf.save_entry(after)
-
-        def undo() -> None:
-            self.shelf.save_entry(evolve(entry, changed=self.now()))
-            self.refresh("Taken back.")
-
-        self.refresh("Put right.", undo)
-
-    def decide(
-        self, batch: Batch, choice: str, pit_c: float | None = None, core_c: float | None = None
-    ) -> None:
-        """Record a decision at the fire, and what it does to the plan; one undo for both."""
-        now = self.now()
-        stage: Stage = "wrap" if choice in ("wrapped", "not_yet") else "tender"
-        entry = new_entry(new_id(), batch, decided(choice, pit_c, core_c), now, now, stage)
-        self.shelf.save_entry(entry)
-        planned = after_decision(batch, choice, now, self.zone)
-        if planned is not batch:
-            self.shelf.save_batch(evolve(planned, changed=now))
-
-        def undo() -> None:
-            self.shelf.delete_entry(entry.batch_id, entry.id)
-            self.shelf.save_batch(evolve(batch, changed=self.now()))
-            self.refresh("Taken back.")
-
-        self.refresh("Saved.", undo)
-
-    def _step(
-        self, batch_id: str, step_id: str, act: Callable[[Batch, str], Batch], said: str
-    ) -> None:
-        batch = self.batch(batch_id)
-        if batch is None:
-            self.show(said="This batch is no longer in the journal.")
-            return
-        try:
-            self.save_batch(act(batch, step_id), said)
-        except ValueError as wrong:
-            self.show(said=str(wrong), undo=None)
-
-    def mark_done(self, batch_id: str, step_id: str) -> None:
-        now = self.now()
-        self._step(batch_id, step_id, lambda b, s: mark_done(b, s, now, self.zone), "Done.")
-
-    def undo_done(self, batch_id: str, step_id: str) -> None:
-        self._step(batch_id, step_id, lambda b, s: undo_done(b, s, self.zone), "Not done yet.")
-
-    def skip(self, batch_id: str, step_id: str) -> None:
-        self._step(batch_id, step_id, lambda b, s: skip(b, s, self.zone), "Left out.")
-
-    def unskip(self, batch_id: str, step_id: str) -> None:
-        self._step(batch_id, step_id, lambda b, s: unskip(b, s, self.zone), "Brought back.")
 
     def set_cover(self, batch: Batch, photo_id: str) -> None:
         self.save_batch(evolve(batch, cover_photo_id=photo_id), "Cover set.")
@@ -318,7 +244,7 @@ class Bench:
             busy="",
             said="Something went wrong in the program. What was saved is safe; "
             "Kit, About holds the details.",
-            undo=None,
+            said_on="",
         )
 
     def diagnostics(self) -> list[tuple[str, str]]:

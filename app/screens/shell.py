@@ -4,7 +4,7 @@ import flet as ft
 
 from app.screens.batch import BatchScreen
 from app.screens.batch_mix import BatchMixScreen
-from app.screens.bench import Bench, with_bench
+from app.screens.bench import Bench, here, with_bench
 from app.screens.blends import BlendScreen, BlendsScreen
 from app.screens.buying import BuyingScreen
 from app.screens.compare import CompareScreen
@@ -61,6 +61,7 @@ ROUTES = [
     ft.Route(path="/journal/:batch/entry/:entry", component=CorrectScreen),
     ft.Route(path="/journal/:batch/mix", component=BatchMixScreen),
     ft.Route(path="/journal/:batch/heat", component=TemperaturesScreen),
+    ft.Route(path="/journal/:batch/soak", component=SoakScreen),
     ft.Route(path="/journal/:batch/store", component=StoringScreen),
     ft.Route(path="/journal/:batch/compare", component=CompareScreen),
     ft.Route(path="/journal/:batch/:part/how/:key", component=RecordWorkingScreen),
@@ -86,7 +87,8 @@ ROUTES = [
 
 def said_strip(bench: Bench) -> ft.Control | None:
     """What was just done, with the offer to take it back; or what is being worked on."""
-    shown = bench.shown
+    shown, route = bench.shown, here()
+    ft.use_effect(lambda: bench.arrived(route), [route])
     if shown.busy:
         stop = [quiet_button(Act("Stop", bench.ask_to_stop))] if shown.can_stop else []
         working = ft.ProgressRing(width=20, height=20, semantics_label="working")
@@ -96,8 +98,9 @@ def said_strip(bench: Bench) -> ft.Control | None:
             [quiet_button(Act("Start it now", bench.take_update))],
             "A newer version is ready.",
         )
-    if not shown.said:
+    if not shown.said or shown.said_on not in ("", route):
         return None
+    bench.word_drawn()
     acts: list[ft.Control] = []
     if shown.undo is not None:
         acts.append(quiet_button(Act("Undo", shown.undo)))

@@ -119,7 +119,7 @@ def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:
     if isinstance(body, Weight):
         return f"Weight, {WEIGHED[body.of].lower()}", grams(body.grams, kit)
     if isinstance(body, Temperature):
-        return f"{SPOTS[body.spot]}, temperature", degrees(body.celsius, kit)
+        return f"Temperature, {SPOTS[body.spot].lower()}", degrees(body.celsius, kit)
     if isinstance(body, Feel):
         at = "" if body.celsius is None else f" at {degrees(body.celsius, kit)}"
         return f"Probe, {SPOTS[body.spot].lower()}", FEELS[body.step].split(":")[0] + at
@@ -136,6 +136,14 @@ def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:
         return "Photo", body.caption
     assert isinstance(body, Cost)
     return "Cost" + (f", {body.what}" if body.what else ""), amount(body.amount, body.currency)
+
+
+def line_told(entry: Entry, kit: Kit) -> str:
+    """An entry in a few words, to name it after it was saved or removed."""
+    name, says = entry_told(entry, kit)
+    short = says if len(says) <= 40 else says[:39].rstrip() + "…"
+    told = f"{name} {short}" if short else name
+    return (told[:1].lower() + told[1:]).rstrip(".")
 
 
 def amount(value: float, currency: str) -> str:
