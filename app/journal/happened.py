@@ -5,7 +5,7 @@ from statistics import mean
 
 from app.journal.chain import active, waits_for
 from app.journal.entries import by_time
-from app.journal.records import Batch, Decision, Entry, Feel, Stage, Temperature
+from app.journal.records import Batch, Decision, Entry, Feel, Moment, Stage, Temperature
 
 
 def took_s(batch: Batch, stage: Stage) -> float | None:
@@ -23,6 +23,17 @@ def took_s(batch: Batch, stage: Stage) -> float | None:
         and stage in waits_for(step.stage, present)
     ]
     return min(followed) - begun.utc_s if followed and min(followed) >= begun.utc_s else None
+
+
+def days_in_cure(batch: Batch, now: Moment) -> float | None:
+    """Days the meat lay in the cure, or has lain in it by now; None before it went in."""
+    took = took_s(batch, "cure")
+    if took is None:
+        begun = next((s.done for s in active(batch.plan) if s.stage == "cure" and s.done), None)
+        if begun is None or now.utc_s < begun.utc_s:
+            return None
+        took = now.utc_s - begun.utc_s
+    return took / 86400.0
 
 
 def decision(entries: Iterable[Entry], choice: str) -> Entry | None:

@@ -6,13 +6,20 @@ from attrs import frozen
 
 from app import quantities
 from app.cure.meat import CUTS
-from app.cure.mix import Mix
+from app.cure.mix import Mix, work_out
 from app.journal.advised import Past
 from app.journal.cure_model import CureModel, cure_model
+from app.journal.happened import cure_temperature_c, days_in_cure
 from app.journal.own_slices import own_slices
-from app.journal.records import Batch, Entry, Kit
+from app.journal.records import Batch, Entry, Kit, Moment
 from app.screens.mix import answer
-from app.screens.mix_draft import LaterDraft, MixDraft, read_number
+from app.screens.mix_draft import (
+    LaterDraft,
+    MixDraft,
+    read_number,
+    small_length_unit,
+    water_unit,
+)
 from app.transport.calibrate import Calibration
 from app.transport.course import Stage
 from app.transport.days import FIRST_PINK_PPM, FULL_COLOUR_PPM
@@ -77,10 +84,11 @@ def read_later(later: LaterDraft, kit: Kit) -> tuple[Callable[[str, float], floa
     """A reader of the fields about days and soak, and what was wrong with those it has read."""
     errors: dict[str, str] = {}
     warmth = "°C" if kit.system == "metric" else "°F"
-    water = "L" if kit.system == "metric" else "qt"
+    water = water_unit(kit)
     readers: Mapping[str, Callable[[str], float]] = {
         "fridge": lambda t: _fridge(quantities.parse(t, "temperature", warmth)),
         "pulled": lambda t: _days(quantities.parse(t, "duration", "days") / 86400.0),
+        "holes": lambda t: _holes(quantities.parse(t, "length", small_length_unit(kit))),
         "wanted": lambda t: _between(read_number(t, "salt", "%"), 0.2, 10.0, "The salt", "%"),
         "pot": lambda t: _between(
             quantities.parse(t, "volume", water), 100.0, 2e5, "The water", "mL"
@@ -121,6 +129,25 @@ def cure_in_hand(draft: MixDraft, kit: Kit, pasts: Pasts = ()) -> ReadCure:
     return ReadCure(CureInHand(mix, model, fridge, pulled, own), errors)
 
 
+def cure_of_batch(
+    batch: Batch, entries: Sequence[Entry], later: LaterDraft, kit: Kit, now: Moment, pasts: Pasts
+) -> ReadCure:
+    """The cure of a batch as it truly went: its days so far, and the fridge as it was logged."""
+    own = own_slices((Past(*one) for one in pasts), batch.cut)
+    take, errors = read_later(later, kit)
+    try:
+        mix = work_out(batch.mix)
+        model = cure_model(batch.mix, batch.thickness_mm, batch.fat_cap_on)
+        usual = days_in_cure(batch, now) or batch.mix.days
+        usual = usual or _likely_days(model, REFERENCE_C, own.diffusivity)
+    except ValueError as wrong:
+        return ReadCure(None, errors, str(wrong))
+    logged = cure_temperature_c(entries)
+    fridge = take("fridge", REFERENCE_C if logged is None else logged)
+    pulled = take("pulled", round(min(LONGEST_DAYS, max(0.1, usual)), 1))
+    return ReadCure(CureInHand(mix, model, fridge, pulled, own), errors)
+
+
 def _likely_days(model: CureModel, fridge_c: float, nitrite: Diffusivity) -> float:
     if model.start is not None:
         return _USUAL_DAYS
@@ -135,6 +162,12 @@ def _between(value: float, least: float, most: float, what: str, unit: str) -> f
     if not least <= value <= most:
         raise ValueError(f"{what} must be from {least:g} to {most:g} {unit}; it is {value:g}.")
     return value
+
+
+def _holes(millimetres: float) -> float:
+    if not 10.5 <= millimetres <= 200.0:
+        raise ValueError("Holes are from 11 to 200 mm (7/16 to 8 in) apart.")
+    return millimetres
 
 
 def _fridge(celsius: float) -> float:

@@ -9,7 +9,8 @@ from app import quantities
 from app.cure.working import Working
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
-from app.screens.cure_in_hand import CureInHand, ReadCure, cure_in_hand, pasts_of
+from app.screens.cure_in_hand import CureInHand, ReadCure, cure_in_hand, pasts_of, read_later
+from app.screens.mix_draft import small_length_unit
 from app.transport.days import (
     FIRST_PINK_PPM,
     FULL_COLOUR_PPM,
@@ -19,6 +20,7 @@ from app.transport.days import (
     warmth_says,
 )
 from app.transport.diffusivity import Range, temperature_factor
+from app.transport.needle import HOLES_MM, days_between_holes
 from app.transport.picture import grey_after
 from app.transport.practice import RuleOfThumb, disagreement, rules_of_thumb
 from app.widgets import fields, panels, words
@@ -36,6 +38,7 @@ class HowLong:
 
     colour, pink : days until the middle has its colour; None for injected meat, whose middle is
     reached by the needle
+    even : days until the salt is even; for injected meat, until the cure is even between the holes
     grey : the part left grey if it is pulled on its day [% of the thickness]
     """
 
@@ -49,8 +52,8 @@ class HowLong:
     workings: Mapping[str, Working]
 
 
-def look_ahead(cure: CureInHand, even_percent: float = 90.0) -> HowLong:
-    """Work out the days of a cure, and those until its salt is even to a degree."""
+def look_ahead(cure: CureInHand, even_percent: float = 90.0, holes_mm: float = HOLES_MM) -> HowLong:
+    """Work out the days of a cure, and those until it is even to a degree."""
     model, fridge, nitrite = cure.model, cure.fridge_c, cure.own.diffusivity
     workings: dict[str, Working] = {"own": cure.own.working}
     colour = pink = even = None
@@ -59,6 +62,9 @@ def look_ahead(cure: CureInHand, even_percent: float = 90.0) -> HowLong:
         pink = model.days_to_colour(FIRST_PINK_PPM, fridge, nitrite)
         even = days_to_even(model.piece, even_percent / 100.0, model.bath_ratio, fridge)
         workings |= {"colour": colour.working, "pink": pink.working, "even": even.working}
+    elif model.ingoing_ppm > 0.0:
+        even = days_between_holes(holes_mm, even_percent / 100.0, fridge, nitrite)
+        workings["even"] = even.working
     grey, says = _grey(cure, workings)
     needed = colour.days if colour and colour.days else pink.days if pink else None
     rules = rules_of_thumb(model.piece, needed)
@@ -97,8 +103,11 @@ def cure_of(bench: Bench) -> ReadCure:
 def workings(bench: Bench) -> Mapping[str, Working]:
     """How the numbers of this screen were worked out."""
     cure = cure_of(bench).cure
-    even = float(bench.shown.draft.later.even)
-    return {} if cure is None else look_ahead(cure, even).workings
+    later = bench.shown.draft.later
+    take, _ = read_later(later, bench.shown.kit)
+    if cure is None:
+        return {}
+    return look_ahead(cure, float(later.even), take("holes", HOLES_MM)).workings
 
 
 def no_mix(title: str, trouble: str) -> ft.View:
@@ -125,7 +134,8 @@ def DaysScreen() -> ft.View:
     if got.cure is None:
         return no_mix("How long", got.trouble)
     draft = bench.shown.draft
-    told = look_ahead(got.cure, float(draft.later.even))
+    take, wrong = read_later(draft.later, bench.shown.kit)
+    told = look_ahead(got.cure, float(draft.later.even), take("holes", HOLES_MM))
 
     def change(**changes: str) -> None:
         draft = bench.shown.draft
@@ -137,7 +147,11 @@ def DaysScreen() -> ft.View:
     return screen(
         "How long",
         [
-            *_middle(told, opens, draft.later.even, lambda key: change(even=key)),
+            *(
+                _middle(told, opens, draft.later.even, lambda key: change(even=key))
+                if got.cure.model.start is None
+                else _needle(bench, told, opens, change, wrong.get("holes"))
+            ),
             fields.quantity_field(
                 "Fridge",
                 draft.later.fridge,
@@ -189,18 +203,9 @@ def DaysScreen() -> ft.View:
 def _middle(
     told: HowLong, opens: Callable[[str], None], even: str, set_even: Callable[[str], object]
 ) -> list[ft.Control]:
-    if told.colour is None or told.pink is None or told.even is None:
-        return [
-            panels.panel(
-                [
-                    words.body(
-                        "The needle carries this cure to the middle: there is no way to wait for. "
-                        "Give it a few days to even out (4 days is common practice, no source).",
-                    )
-                ],
-                title="Days until the middle is reached",
-            )
-        ]
+    assert told.colour is not None
+    assert told.pink is not None
+    assert told.even is not None
     rows: list[ft.Control] = []
     for needed, name, key in (
         (told.colour, "Full colour in the middle", "colour"),
@@ -220,6 +225,45 @@ def _middle(
     faces = "one face open" if told.cure.model.piece.faces == 1 else "both faces open"
     rows.append(words.small(f"For a piece {thick} at its thickest, {faces}."))
     return [panels.panel(rows, title="Days until the middle is reached")]
+
+
+def _needle(
+    bench: Bench,
+    told: HowLong,
+    opens: Callable[[str], None],
+    change: Callable[..., None],
+    wrong: str | None,
+) -> list[ft.Control]:
+    """Injected meat: its middle is reached at once, and the cure evens out between the holes."""
+    kit, later = bench.shown.kit, bench.shown.draft.later
+    rows: list[ft.Control] = [
+        words.body(
+            "The needle carries this cure to the middle at once. What takes days is to even out "
+            "between the holes (4 days is common practice, no source)."
+        )
+    ]
+    if told.even is not None and told.even.days is not None:
+        name = f"Even to {later.even} % between the holes"
+        rows.append(three_days(name, told.even.days, _to(opens, "even")))
+        rows.append(
+            fields.choice(
+                "Even to",
+                [(one, f"{one} %") for one in EVEN_ENOUGH],
+                later.even,
+                lambda key: change(even=key),
+            )
+        )
+    return [
+        panels.panel(rows, title="Days after the needle"),
+        fields.quantity_field(
+            "From hole to hole",
+            later.holes,
+            lambda text: change(holes=text),
+            unit=small_length_unit(kit),
+            error=wrong,
+            helper="Left empty: " + quantities.format(HOLES_MM, "length", kit.system),
+        ),
+    ]
 
 
 def _to(opens: Callable[[str], None], key: str) -> Callable[[], object]:

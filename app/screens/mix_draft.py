@@ -27,6 +27,7 @@ class LaterDraft:
     pot: str = ""
     every: str = ""
     even: str = "90"
+    holes: str = ""
     servings: str = ""
     serving: str = ""
 

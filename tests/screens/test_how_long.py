@@ -167,3 +167,22 @@ def test_a_soak_that_cannot_be_read_says_so(screens: Screens) -> None:
     opened(screens, "Soak the salt out")
     screens.type("Salt wanted", "50")
     assert screens.has("The salt must be from 0.2 to 10 %")
+
+
+def test_the_needle_tells_days_between_its_holes(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.press("Method")
+    screens.press("Method: Injection and cover")
+    screens.go("/mix/days")
+    assert screens.has("between the holes")
+    before = next(
+        one for one in screens.spoken() if one.startswith("Even to 90 % between the holes:")
+    )
+    screens.type("From hole to hole", "2")
+    after = next(
+        one for one in screens.spoken() if one.startswith("Even to 90 % between the holes:")
+    )
+    assert before != after
+    screens.type("From hole to hole", "20")
+    assert screens.has("11 to 200 mm")
