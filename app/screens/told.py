@@ -142,8 +142,7 @@ def line_told(entry: Entry, kit: Kit) -> str:
     """An entry in a few words, to name it after it was saved or removed."""
     name, says = entry_told(entry, kit)
     short = says if len(says) <= 40 else says[:39].rstrip() + "…"
-    told = f"{name} {short}" if short else name
-    return (told[:1].lower() + told[1:]).rstrip(".")
+    return (f"{name}: {short}" if short else name).rstrip(".")
 
 
 def amount(value: float, currency: str) -> str:
