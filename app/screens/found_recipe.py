@@ -16,7 +16,7 @@ from app.screens.bench import Bench, use_bench
 from app.screens.mix import answer
 from app.screens.mix_draft import MixDraft, draft_of
 from app.screens.mix_results import TONES
-from app.screens.recipe_draft import LINES, RecipeDraft, cures_for, read_recipe
+from app.screens.recipe_draft import LINES, SECONDS, RecipeDraft, cures_for, read_recipe
 from app.transport.diffusivity import Range
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
@@ -74,6 +74,7 @@ def RecipeScreen() -> ft.View:
     bench = use_bench()
     trouble, set_trouble = ft.use_state("")
     more, set_more = ft.use_state(False)
+    twice, set_twice = ft.use_state(False)
     kit, draft = bench.shown.kit, bench.shown.draft.recipe
     got = checked(draft, kit)
 
@@ -109,14 +110,7 @@ def RecipeScreen() -> ft.View:
     for what, label, example in LINES:
         body.append(line(what, label, example))
         if what == "salt" and draft.salt.strip():
-            body.append(
-                fields.choice(
-                    "Its crystals",
-                    (("unknown", "Not said"), ("fine", "Fine"), ("coarse", "Coarse, kosher")),
-                    draft.crystals,
-                    lambda key: change(crystals=key),
-                )
-            )
+            body.append(_crystals(draft.crystals, lambda key: change(crystals=key)))
         if what == "cure" and draft.cure.strip():
             body.append(
                 fields.choice(
@@ -126,6 +120,19 @@ def RecipeScreen() -> ft.View:
                     lambda key: change(cure_name=key),
                 )
             )
+    body.append(
+        panels.fold(
+            "A second salt or sugar",
+            " · ".join(one for one in (draft.salt_2, draft.sugar_2) if one) or "none",
+            [
+                line("salt_2", "And salt", "2 tbsp"),
+                _crystals(draft.crystals_2, lambda key: change(crystals_2=key)),
+                line("sugar_2", "And sugar", "100 g"),
+            ],
+            is_open=twice or any(name in got.errors for _, name in SECONDS),
+            on_toggle=lambda: set_twice(not twice),
+        )
+    )
     body.append(line("days", "Days in the cure", "5-7 days, 1 week; empty if it does not say"))
     body.append(
         panels.fold(
@@ -152,6 +159,15 @@ def RecipeScreen() -> ft.View:
         back="/mix",
         main=Act("Make it a safe mix", make_it_safe, ft.Icons.CHECK, enabled=got.check is not None),
         side=Act("Clear", lambda: change(**_emptied()), enabled=draft != RecipeDraft()),
+    )
+
+
+def _crystals(chosen: str, on_choose: Callable[[str], object]) -> ft.Control:
+    return fields.choice(
+        "Its crystals",
+        (("unknown", "Not said"), ("fine", "Fine"), ("coarse", "Coarse, kosher")),
+        chosen,
+        on_choose,
     )
 
 

@@ -27,6 +27,9 @@ LINES: tuple[tuple[What, str, str], ...] = (
 )
 """What a recipe may name: its kind, the name on the field, and how it may be written."""
 
+SECONDS: tuple[tuple[What, str], ...] = (("salt", "salt_2"), ("sugar", "sugar_2"))
+"""What a recipe may name twice, kosher and table salt, say: its kind and its field."""
+
 
 @frozen
 class RecipeDraft:
@@ -43,7 +46,10 @@ class RecipeDraft:
     thickness: str = ""
     pump: str = ""
     fridge: str = ""
+    salt_2: str = ""
+    sugar_2: str = ""
     crystals: Crystals = "unknown"
+    crystals_2: Crystals = "unknown"
     cure_name: str = "US cure no. 1"
     cut: str = "brisket"
     fat_cap_on: bool = False
@@ -67,15 +73,17 @@ def read_recipe(draft: RecipeDraft, kit: Kit) -> ReadRecipe:
     """Read every line; only the meat has to be there."""
     errors: dict[str, str] = {}
     lines: list[WrittenLine] = []
-    for what, _, _ in LINES:
-        text = str(getattr(draft, what)).strip()
+    crystals: Mapping[str, Crystals] = {"salt": draft.crystals, "salt_2": draft.crystals_2}
+    named = [*((what, what) for what, _, _ in LINES), *SECONDS]
+    for what, name in named:
+        text = str(getattr(draft, name)).strip()
         if not text:
             continue
-        line = WrittenLine(what, text, draft.crystals if what == "salt" else "unknown")
+        line = WrittenLine(what, text, crystals.get(name, "unknown"))
         try:
             grams_written(line)
         except ValueError as wrong:
-            errors[what] = str(wrong)
+            errors[name] = str(wrong)
         lines.append(line)
 
     def typed(name: str, reader: Callable[[str], float], otherwise: float) -> float:

@@ -1,6 +1,7 @@
 """A recipe found elsewhere, as written, and the safe mix of ours made of it."""
 
 import pytest
+from attrs import evolve
 
 from app.journal.records import Kit
 from app.screens.found_recipe import checked, safe_draft
@@ -108,3 +109,13 @@ def test_clear_empties_every_line(screens: Screens) -> None:
     typed(screens)
     screens.press("Clear")
     assert screens.bench.shown.draft.recipe == RecipeDraft()
+
+
+def test_two_salts_of_one_recipe_are_added() -> None:
+    one = RecipeDraft(meat="5 lb", water="1 gal", salt="300 g", cure="1 oz")
+    two = evolve(one, salt="200 g", salt_2="100 g", crystals_2="coarse")
+    checks = [checked(draft, Kit()).check for draft in (one, two)]
+    assert checks[0] is not None
+    assert checks[1] is not None
+    assert checks[0].salt_percent == checks[1].salt_percent
+    assert "salt_2" in checked(evolve(two, salt_2="100"), Kit()).errors
