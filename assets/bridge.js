@@ -4,27 +4,41 @@
 // `ask` is answered {kind: "answer", ask, ...}.
 //
 // Python to page:
-//   hello              ask -> {controlled}           whether a service worker answers for photos
-//   persist            ask -> {known, value}         keep the data until the cook removes it
+//   hello              ask -> {controlled, clearsUnused}
+//                      whether a service worker answers for photos, and whether this is a browser
+//                      that clears the data of a site which was not used for a week
+//   persist            ask, quietly -> {known, value} keep the data until the cook removes it
 //   notify-permission  ask -> {value}                whether notices may be shown
 //   share              ask, name, mime, content -> {value}
 //   share-text         ask, title, text -> {value}   shared, declined, copied or cannot
 //   notify             title, body
 //   badge              count                         0 takes it away
 //   download           name, mime, content           bytes, or a file of the private files
-//   ask-update, take-update                          answered by boot/page.js
+//   ask-update, take-update                          answered by boot/keep.js
 // Page to Python:
 //   photo              file                          one for each picture chosen
 //   file               file                          one for each other file chosen
 //   controlled         value                         a service worker took charge of the page
-//   update-waiting                                   told by boot/page.js
+//   update-waiting, kept, update-failed              told by boot/keep.js
 // The first screen's "ready" goes by the worker's own brinewrightReady().
 
 (() => {
   const channel = new BroadcastChannel(`brinewright-${window.brinewright.pageId}`);
 
-  async function persist() {
+  // WebKit clears what scripts of a site have written when nobody opened it for seven days of use,
+  // unless it stands on the home screen.
+  function clearsUnused() {
+    const installed =
+      navigator.standalone === true || matchMedia("(display-mode: standalone)").matches;
+    return Boolean(navigator.vendor?.startsWith("Apple")) && !installed;
+  }
+
+  async function persist({ quietly }) {
     if (!navigator.storage?.persist) return { known: false, value: false };
+    if (quietly) {
+      const leave = await navigator.permissions?.query({ name: "persistent-storage" });
+      if (leave?.state !== "granted") return { known: false, value: false };
+    }
     return { known: true, value: await navigator.storage.persist() };
   }
 
@@ -87,7 +101,10 @@
   }
 
   const does = {
-    hello: () => ({ controlled: Boolean(navigator.serviceWorker?.controller) }),
+    hello: () => ({
+      controlled: Boolean(navigator.serviceWorker?.controller),
+      clearsUnused: clearsUnused(),
+    }),
     persist,
     "notify-permission": askToNotify,
     notify,

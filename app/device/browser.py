@@ -1,17 +1,21 @@
 """The browser: Python runs in a worker; what only the page can do goes over the bridge."""
 
 import asyncio
+from collections.abc import Callable
 from contextlib import suppress
 from typing import Any, get_args
 
 from app.device.browser_channel import PageChannel
 from app.device.browser_files import BrowserFiles
-from app.device.browser_handout import begin_handout
+from app.device.browser_handout import BlobFile, begin_handout, clear_handout
 from app.device.browser_images import BrowserImages
 from app.device.browser_photos import BrowserPhotos
 from app.device.device import Device, Shared
 from app.device.parts import Callback, Health
 from app.device.passing_files import OutFile
+
+FULL_MARGIN = 1.2
+"""A file for the cook is written to the private files only where so much of it has room."""
 
 
 class BrowserClock:
@@ -44,6 +48,7 @@ class BrowserDevice(Device):
         self._files = BrowserFiles()
         super().__init__(BrowserClock(), self._files, self._photos, BrowserImages())
         self._channel = channel
+        self._clears_unused = False
         self._chosen: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
         self._files_chosen: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
         channel.on("photo", lambda data: self._chosen.put_nowait(_named(data)))
@@ -58,6 +63,7 @@ class BrowserDevice(Device):
         answer = await self._channel.ask("hello", wait_s=1.0)
         if answer is not None:
             self._control(bool(answer.controlled))
+            self._clears_unused = bool(answer.clearsUnused)
 
     async def next_photo(self) -> tuple[str, Any]:
         return await self._chosen.get()
@@ -65,8 +71,16 @@ class BrowserDevice(Device):
     async def next_file(self) -> tuple[str, Any]:
         return await self._files_chosen.get()
 
-    async def begin_file(self, name: str, mime: str) -> OutFile:
+    async def begin_file(self, name: str, mime: str, expected_bytes: int = 0) -> OutFile:
+        health = await self.health()
+        known = health.usage is not None and health.quota is not None
+        left = health.quota - health.usage if known else None  # type: ignore[operator]
+        if left is not None and left < FULL_MARGIN * expected_bytes:
+            return BlobFile(self._channel, name, mime)
         return await begin_handout(self._channel, name, mime)
+
+    async def clear_handed_out(self) -> None:
+        await clear_handout()
 
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         self._channel.tell("download", name=name, mime=mime, content=content)
@@ -90,11 +104,11 @@ class BrowserDevice(Device):
         with suppress(JsException, AttributeError):
             estimate = await js.navigator.storage.estimate()
             persisted = bool(await js.navigator.storage.persisted())
-            return Health(persisted, int(estimate.usage), int(estimate.quota))
-        return Health()
+            return Health(persisted, int(estimate.usage), int(estimate.quota), self._clears_unused)
+        return Health(clears_unused=self._clears_unused)
 
-    async def ask_to_persist(self) -> bool | None:
-        answer = await self._channel.ask("persist", wait_s=60.0)
+    async def ask_to_persist(self, quietly: bool = False) -> bool | None:
+        answer = await self._channel.ask("persist", wait_s=60.0, quietly=quietly)
         return bool(answer.value) if answer is not None and answer.known else None
 
     def notify(self, title: str, body: str) -> None:
@@ -115,6 +129,14 @@ class BrowserDevice(Device):
 
     def on_update_waiting(self, callback: Callback) -> None:
         self._channel.on("update-waiting", lambda _data: callback())
+        self._channel.tell("ask-update")
+
+    def on_kept(self, callback: Callable[[bool, str], object]) -> None:
+        self._channel.on("kept", lambda data: callback(bool(data.ok), str(data.why)))
+        self._channel.tell("ask-update")
+
+    def on_update_failed(self, callback: Callable[[str], object]) -> None:
+        self._channel.on("update-failed", lambda data: callback(str(data.why)))
         self._channel.tell("ask-update")
 
     def take_update(self) -> None:

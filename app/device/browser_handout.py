@@ -1,11 +1,14 @@
 """A file for the cook written into the private files first, so that memory never holds it."""
 
+from contextlib import suppress
 from typing import Any
 
 from app.device.browser_channel import PageChannel
 from app.device.browser_files import HandleSlot, private_folder, sync_handle
+from app.device.parts import NoPrivateFiles
 
 FOLDER = "handout"
+PIECE_BYTES = 4 << 20
 
 
 class HandoutFile:
@@ -33,6 +36,56 @@ class HandoutFile:
     async def drop(self) -> None:
         self._slot.close()
         await self._folder.removeEntry(FOLDER)
+
+
+class BlobFile:
+    """A file collected in the browser's own store of blobs, where the private files have no room.
+
+    Browsers put large blobs on the disk by themselves; only one piece lies in this memory.
+    """
+
+    def __init__(self, channel: PageChannel, name: str, mime: str) -> None:
+        import js
+
+        self._channel, self._name, self._mime = channel, name, mime
+        self._blobs = js.Array.new()
+        self._piece = bytearray()
+
+    def write(self, content: bytes, /) -> int:
+        self._piece += content
+        if len(self._piece) > PIECE_BYTES:
+            self._put_away()
+        return len(content)
+
+    def _put_away(self) -> None:
+        import js
+        from pyodide.ffi import to_js
+
+        self._blobs.push(js.Blob.new(to_js([to_js(self._piece)])))
+        self._piece = bytearray()
+
+    def flush(self) -> None:
+        return None
+
+    async def hand_out(self) -> None:
+        import js
+
+        self._put_away()
+        whole = js.Blob.new(self._blobs)
+        self._channel.tell("download", name=self._name, mime=self._mime, content=whole)
+
+    async def drop(self) -> None:
+        import js
+
+        self._blobs, self._piece = js.Array.new(), bytearray()
+
+
+async def clear_handout() -> None:
+    """Give back the room of the file handed out last, before this start."""
+    from pyodide.ffi import JsException
+
+    with suppress(JsException, NoPrivateFiles):
+        await (await private_folder(FOLDER)).removeEntry(FOLDER)
 
 
 async def begin_handout(channel: PageChannel, name: str, mime: str) -> HandoutFile:

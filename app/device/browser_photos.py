@@ -7,7 +7,7 @@ from typing import Any
 
 from app.device.browser_channel import name_of
 from app.device.browser_files import HandleSlot, private_folder, sync_handle
-from app.device.parts import StorageFull, check_photo_id
+from app.device.parts import StorageFull, both_there, check_photo_id
 
 CACHE_BYTES = 24_000_000
 """Kept ready for pages without a service worker: some hundred thumbnails and a few photos."""
@@ -79,6 +79,10 @@ class BrowserPhotos:
             except JsException as why:
                 if name_of(why) != "NotFoundError":
                     raise OSError(f"This photo could not be deleted: {why}") from why
+
+    async def names(self) -> dict[str, bool]:
+        files = (await private_folder("photos")).keys()
+        return both_there([str(name).removesuffix(".jpg") async for name in files])
 
     async def sizes(self) -> dict[str, int]:
         folder = await private_folder("photos")

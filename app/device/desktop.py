@@ -15,6 +15,7 @@ from app.device.parts import (
     Health,
     HeldElsewhere,
     StorageFull,
+    both_there,
     check_photo_id,
 )
 from app.device.slots import JournalFile
@@ -155,6 +156,9 @@ class DesktopPhotos:
         for thumb in (False, True):
             self._path(photo_id, thumb).unlink(missing_ok=True)
 
+    async def names(self) -> dict[str, bool]:
+        return both_there(path.stem for path in self._folder.glob("*.jpg"))
+
     async def sizes(self) -> dict[str, int]:
         found: dict[str, int] = {}
         for path in self._folder.glob("*.jpg"):
@@ -203,7 +207,7 @@ class DesktopDevice(Device):
         used = sum(path.stat().st_size for path in self._folder.rglob("*") if path.is_file())
         return Health(True, used, used + shutil.disk_usage(self._folder).free)
 
-    async def ask_to_persist(self) -> bool | None:
+    async def ask_to_persist(self, quietly: bool = False) -> bool | None:
         return True
 
 

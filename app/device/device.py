@@ -1,6 +1,7 @@
 """A device as the screens see it, and the plainest one: memory, gone when the program ends."""
 
 import time
+from collections.abc import Callable
 from typing import IO, Any, Literal, Protocol
 
 from app.device.parts import Callback, Clock, Health, Images, Photos, check_photo_id
@@ -61,7 +62,7 @@ class Device:
         """Give the cook a file to keep outside the program."""
         raise OSError("This device has no place to put a file outside the program.")
 
-    async def begin_file(self, name: str, mime: str) -> OutFile:
+    async def begin_file(self, name: str, mime: str, expected_bytes: int = 0) -> OutFile:
         """Begin a file for the cook, written piece by piece and then handed out whole."""
         return CollectedFile(lambda content: self.hand_out(content, name, mime))
 
@@ -85,9 +86,15 @@ class Device:
         """Room used and left."""
         return Health()
 
-    async def ask_to_persist(self) -> bool | None:
-        """Ask that the data be kept until the cook removes it; None when nobody can promise."""
+    async def ask_to_persist(self, quietly: bool = False) -> bool | None:
+        """Ask that the data be kept until the cook removes it; None when nobody can promise.
+
+        Quietly means only where no question to the cook comes up; None when one would.
+        """
         return None
+
+    async def clear_handed_out(self) -> None:
+        """Give back the room of files handed out before this start."""
 
     def notify(self, title: str, body: str) -> None:
         """Show a notice of the system."""
@@ -108,6 +115,12 @@ class Device:
 
     def on_update_waiting(self, callback: Callback) -> None:
         """Call back when a newer version of the program is ready to start."""
+
+    def on_kept(self, callback: Callable[[bool, str], object]) -> None:
+        """Call back with whether the program itself is kept for starts without a network."""
+
+    def on_update_failed(self, callback: Callable[[str], object]) -> None:
+        """Call back when a newer version could not be fetched whole."""
 
     def take_update(self) -> None:
         """Start the newer version now."""
@@ -176,6 +189,9 @@ class MemoryPhotos:
 
     async def delete(self, photo_id: str) -> None:
         self.kept.pop(photo_id, None)
+
+    async def names(self) -> dict[str, bool]:
+        return dict.fromkeys(self.kept, True)
 
     async def sizes(self) -> dict[str, int]:
         return {name: sum(map(len, pair)) for name, pair in self.kept.items()}

@@ -1,6 +1,6 @@
 """What a device is made of, whichever it is: its parts, what they promise, how they refuse."""
 
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Awaitable, Callable, Iterable, Sequence
 from typing import Any, Protocol
 
 from attrs import frozen
@@ -62,11 +62,13 @@ class Health:
     """Room on the device [bytes]; None where the device does not tell.
 
     persisted : True when the browser promised not to clear the data by itself
+    clears_unused : whether this kind of browser clears the data of a site unused for a week
     """
 
     persisted: bool | None = None
     usage: int | None = None
     quota: int | None = None
+    clears_unused: bool = False
 
 
 class Clock(Protocol):
@@ -88,6 +90,9 @@ class Photos(Protocol):
         """The picture; LookupError when there is none of that name."""
 
     async def delete(self, photo_id: str) -> None: ...
+
+    async def names(self) -> dict[str, bool]:
+        """Each photo with a file here, and whether both of its pictures are."""
 
     async def sizes(self) -> dict[str, int]:
         """Bytes stored for each photo, its small picture counted in."""
@@ -131,3 +136,18 @@ def check_photo_id(photo_id: str) -> str:
             f"{photo_id!r} was given."
         )
     return photo_id
+
+
+def both_there(stems: Iterable[str]) -> dict[str, bool]:
+    """Photos by the names of their files without ending, and whether large and small are there.
+
+    Examples
+    --------
+    >>> both_there(["a", "a-thumb", "b-thumb"])
+    {'a': True, 'b': False}
+    """
+    found: dict[str, int] = {}
+    for stem in stems:
+        name = stem.removesuffix("-thumb")
+        found[name] = found.get(name, 0) + 1
+    return {name: count == 2 for name, count in found.items()}

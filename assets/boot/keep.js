@@ -5,7 +5,7 @@
 //   page → program   {kind: "kept", ok, why}       whether a copy is kept, and why not
 //                    {kind: "update-waiting"}      a new version is ready to be taken
 //                    {kind: "update-failed", why}  it could not be fetched whole; this one goes on
-//   program → page   {kind: "ask-update"}            say again what is known of both
+//   program → page   {kind: "ask-update"}            say again what is known of all three
 //                    {kind: "take-update"}         the user's word: takes it and reloads once
 
 (() => {
@@ -13,6 +13,7 @@
   const channel = new BroadcastChannel(`brinewright-${pageId}`);
   const OFTEN = 6 * 3600 * 1000;
   let kept = null;
+  let failed = null;
   let waiting = null;
 
   function say(message) {
@@ -26,12 +27,14 @@
 
   function announce(worker) {
     waiting = worker;
+    failed = null;
     say({ kind: "update-waiting" });
   }
 
   channel.addEventListener("message", ({ data }) => {
     if (data?.kind === "ask-update") {
       if (kept) say(kept);
+      if (failed) say(failed);
       if (waiting) announce(waiting);
     } else if (data?.kind === "take-update" && waiting) {
       const once = { once: true };
@@ -48,7 +51,7 @@
       else if (worker.state === "redundant") {
         const why = "the files could not all be fetched or kept";
         if (first) know(false, why);
-        else say({ kind: "update-failed", why });
+        else say((failed = { kind: "update-failed", why }));
       } else return;
       worker.removeEventListener("statechange", look);
     };
