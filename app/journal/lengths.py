@@ -1,7 +1,7 @@
-"""How long each stage takes, where the models and the cook's own batches say nothing.
+"""How long each stage takes: by the models, by the cook's own batches, else by habit.
 
 Every default is a habit of the trade, to be moved by whoever knows better: common practice,
-no source. Thaw and cure come from the models instead.
+no source. Thaw, chilling the brine and cure come from the models instead.
 """
 
 from collections.abc import Iterable, Mapping
@@ -10,8 +10,10 @@ from statistics import median
 
 from attrs import frozen
 
+from app.cure.mix import work_out
 from app.cure.request import Method, MixRequest
 from app.cure.targets import COVER_DAYS
+from app.heat.chill import COLD_C, hours_to_chill
 from app.heat.thaw import thaw_time
 from app.journal.chain import RUNNING, active, waits_for
 from app.journal.cure_model import planned_days
@@ -113,8 +115,41 @@ def lengths(
     found: dict[Stage, Length] = {stage: Length(m) for stage, m in DEFAULT_MIN.items()}
     thaw = thaw_time(mix.meat_g)
     found["thaw"] = Length(1440.0 * thaw.plan_days, thaw.working.source)
+    found["chill"] = chill_length(mix)
     found["cure"] = cure_length(mix, thickness_mm, fat_cap_on)
     return found | dict(own or {})
+
+
+CHECK_MIN = 60.0
+"""To stir and measure a brine that ice has made cold [min]; our own choice."""
+
+
+def chill_length(mix: MixRequest) -> Length:
+    """Until the brine is cold enough for meat: by where ice lands it, else by how a pot cools.
+
+    In whole hours, rounded up. Measured with a thermometer it may be sooner or later.
+    """
+    try:
+        mixed = work_out(mix)
+    except ValueError:
+        return Length(DEFAULT_MIN["chill"])
+    if mixed.ice is None or mixed.brine is None:
+        return Length(DEFAULT_MIN["chill"])
+    if mixed.ice.landing_c <= COLD_C:
+        return Length(CHECK_MIN, "the ice makes it cold at once; this is to stir and measure")
+    brine = mixed.brine
+    cooled = hours_to_chill(
+        brine.mass_g,
+        brine.salt_percent,
+        mixed.ice.landing_c,
+        density_kg_m3=brine.density_kg_m3,
+    )
+    if cooled.hours is None:
+        return Length(DEFAULT_MIN["chill"])
+    return Length(
+        max(CHECK_MIN, 60.0 * ceil(cooled.hours.likely)),
+        "worked out by how fast a pot of it cools in the fridge; more ice would be quicker",
+    )
 
 
 LONGEST_CURE_DAYS = 30.0
@@ -144,11 +179,16 @@ def cure_length(mix: MixRequest, thickness_mm: float | None, fat_cap_on: bool) -
     return Length(whole * 1440.0, "worked out by how far nitrite moves in the days")
 
 
-def lengths_from(batches: Iterable[Batch], cut: str) -> dict[Stage, Length]:
-    """How long the running stages took in the cook's own finished work on the same cut.
+MARKED_LATER = (0.1, 5.0)
+"""Outside this many times its usual length a stage was marked afterwards, not when it was; our
+own choice."""
 
-    The middle one of the times between beginning a stage and what came after it. Thaw and
-    cure are left to the models, for they hang on weight and thickness.
+
+def lengths_from(batches: Iterable[Batch], cut: str) -> dict[Stage, Length]:
+    """How long the running stages took in the cook's own work on the same cut.
+
+    The middle one of the times between beginning a stage and what came after it. Thaw, chilling
+    and cure are left to the models, for they hang on weight, ice and thickness.
     """
     taken: dict[Stage, list[float]] = {}
     for batch in batches:
@@ -165,7 +205,8 @@ def lengths_from(batches: Iterable[Batch], cut: str) -> dict[Stage, Length]:
                 if other.done is not None and step.stage in waits_for(other.stage, present)
             ]
             minutes = (min(followed) - step.done.utc_s) / 60.0 if followed else 0.0
-            if minutes > 0:
+            least, most = (part * DEFAULT_MIN[step.stage] for part in MARKED_LATER)
+            if least <= minutes <= most:
                 taken.setdefault(step.stage, []).append(minutes)
     return {
         stage: Length(

@@ -18,6 +18,9 @@ from app.journal.reckon import settle, turn_times, work_back, work_forward
 from app.journal.records import Batch, Moment, Stage, Step
 from app.journal.wall import next_quarter, read_wall, wall_at, wall_of, write_wall
 
+BY_HAND = "as you set it"
+"""Where the length of a step comes from when the cook gave it."""
+
 Ids = Callable[[], str]
 """Where new names come from; each call gives one no other record has."""
 
@@ -35,7 +38,14 @@ def new_plan(
     """Steps for these stages, worked back from the meal, or forward from a start."""
     start = write_wall(read_wall(start))
     steps = tuple(
-        Step(ids(), stage, start, TITLES[stage], float(minutes[stage].minutes))
+        Step(
+            ids(),
+            stage,
+            start,
+            TITLES[stage],
+            float(minutes[stage].minutes),
+            why=minutes[stage].why,
+        )
         for stage in DEFAULT_MIN
         if stage in frozenset(stages) and stage != "turn"
     )
@@ -163,7 +173,7 @@ def set_minutes(batch: Batch, step_id: str, minutes: float, zone: str = "") -> B
     if not 0 <= minutes <= 366 * 1440:
         raise ValueError(f"A length from 0 min to a year was expected; {minutes} min was given.")
     step = step_of(batch, step_id)
-    changed = with_step(batch, evolve(step, minutes=float(minutes)))
+    changed = with_step(batch, evolve(step, minutes=float(minutes), why=BY_HAND))
     if batch.serve is not None and step.done is None:
         return replan(changed, zone)
     return resettle(changed, step_id, zone, before=batch)
@@ -198,9 +208,11 @@ def add_stage(
     """Add a stage the plan does not have, or one more turning; what hangs on it follows."""
     if stage != "turn" and any(step.stage == stage for step in batch.plan):
         raise ValueError(f"The plan already has this step: {TITLES[stage].lower()}.")
-    length = lengths(batch.mix, batch.thickness_mm, batch.fat_cap_on)[stage].minutes
+    length = lengths(batch.mix, batch.thickness_mm, batch.fat_cap_on)[stage]
+    if minutes is not None:
+        length = Length(float(minutes), BY_HAND)
     first = min((step.due for step in batch.plan), default=wall_of(batch.created))
-    new = Step(ids(), stage, first, TITLES[stage], length if minutes is None else float(minutes))
+    new = Step(ids(), stage, first, TITLES[stage], length.minutes, why=length.why)
     if stage == "turn":
         cures = [step.due for step in batch.plan if step.stage in ("cure", "turn")]
         due = turn_times(max(cures), 1e6, TURN_EVERY_DAYS)[0] if cures else first

@@ -19,7 +19,7 @@ from app.journal.chain import (
     latest_s,
     waits_for,
 )
-from app.journal.nights import by_day, by_evening
+from app.journal.nights import by_day, by_evening, waking
 from app.journal.records import Stage, Step
 from app.journal.wall import days_later, instant_s, minutes_between, plus, wall_at
 
@@ -98,7 +98,7 @@ def just_in_time(
 def turns_with_cure(
     before: Iterable[Step], after: Iterable[Step], zone: str = ""
 ) -> tuple[Step, ...]:
-    """The turnings carried along by as much as the cure's beginning moved."""
+    """The turnings carried along by as much as the cure's beginning moved, in waking hours."""
     old = next((step for step in before if step.stage == "cure"), None)
     steps = tuple(after)
     new = next((step for step in steps if step.stage == "cure"), None)
@@ -107,18 +107,34 @@ def turns_with_cure(
     was, now = (wall_at(begins_s(step, zone), zone) for step in (old, new))
     # By the clock, not by real hours: a turn planned for the evening stays in the evening.
     shift = minutes_between(was, now)
+    if not shift:
+        return in_order(steps)
     return in_order(
-        evolve(step, due=plus(step.due, shift)) if step.stage == "turn" and not kept(step) else step
+        evolve(step, due=_turn_moved(step.due, was, now))
+        if step.stage == "turn" and not kept(step)
+        else step
         for step in steps
     )
 
 
+def _turn_moved(due: str, was: str, now: str) -> str:
+    """A turning's time after the cure's beginning moved from `was` to `now`."""
+    days = round(minutes_between(was, due) / 1440.0)
+    # One that stood at the cure's hour, or was drawn out of the night, finds its hour again.
+    if due == waking(days_later(was, days)):
+        return waking(days_later(now, days))
+    return waking(plus(due, minutes_between(was, now)))
+
+
 def turn_times(cure_due: str, cure_minutes: float, every_days: int, zone: str = "") -> list[str]:
-    """When to turn the meat: at the hour it went in, every so many days, until it comes out."""
+    """When to turn the meat: every so many days until it comes out, at the hour it went in.
+
+    Where that hour is in the night, at the nearest waking one.
+    """
     over = plus(cure_due, cure_minutes, zone)
     times, day = [], every_days
     while minutes_between(days_later(cure_due, day), over, zone) >= 720.0:
-        times.append(days_later(cure_due, day))
+        times.append(waking(days_later(cure_due, day)))
         day += every_days
     return times
 

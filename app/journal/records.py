@@ -116,7 +116,10 @@ class Entry:
 
 @frozen
 class Step:
-    """One step of a plan: when it falls due by the wall clock, and what became of it."""
+    """One step of a plan: when it falls due by the wall clock, and what became of it.
+
+    why : where its length comes from, in words
+    """
 
     id: str
     stage: Stage
@@ -127,6 +130,18 @@ class Step:
     skipped: bool = False
     moved_by_hand: bool = False
     reminder: bool = True
+    why: str = ""
+
+
+@frozen
+class Bought:
+    """A bought one tasted beside it, by the same scores."""
+
+    salt: int | None = None
+    smoke: int | None = None
+    pepper: int | None = None
+    tenderness: int | None = None
+    moisture: int | None = None
 
 
 @frozen
@@ -157,6 +172,7 @@ class SliceOutcome:
     pull: Literal["holds", "parts", "crumbles"] | None = None
     beside_bought: Literal["worse", "alike", "better"] | None = None
     bought_notes: str = ""
+    bought: Bought | None = None
 
 
 @frozen
@@ -184,12 +200,16 @@ class Batch:
 
 @frozen
 class BarkReading:
-    """The bark's colour in a patch of a photo; place and radius as parts of width and width."""
+    """The bark's colour in a patch of a photo; place and radius as parts of width and width.
+
+    outline : of a patch drawn by hand, as parts of width and height; empty for a round one
+    """
 
     lab: tuple[float, float, float]
     at: tuple[float, float]
     radius: float
     confidence: float = 1.0
+    outline: tuple[tuple[float, float], ...] = ()
 
 
 @frozen
@@ -212,7 +232,11 @@ class SliceReading:
 
 @frozen
 class FaceReading:
-    """Shares of a whole cut face [%], and its outline as parts of width and height."""
+    """Shares of a whole cut face [%], and its outline as parts of width and height.
+
+    cells : what each cell shows, packed (`app.journal.face_cells`); empty where only the shares
+        are kept. There are `columns` times `rows`, each `step` px wide as the photo was measured.
+    """
 
     cured_percent: float
     pale_percent: float
@@ -223,6 +247,11 @@ class FaceReading:
     outline: tuple[tuple[float, float], ...] = ()
     by_hand: bool = False
     """Whether the cook has put cells of it right."""
+    cells: str = ""
+    columns: int = 0
+    rows: int = 0
+    step: int = 1
+    says: str = ""
 
 
 @frozen

@@ -1,13 +1,15 @@
 """Doing a batch again: another weight, another date, with or without what was learned."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from attrs import evolve
 
 from app.cure.mix import MixRequest, scale
 from app.journal.advice import Advice, lengths_with, mix_with
 from app.journal.advice_colour import days_carried, for_thickness
-from app.journal.lengths import Length
+from app.journal.advised import Past
+from app.journal.lengths import Length, usual_stages
+from app.journal.own_lengths import lengths_again
 from app.journal.plan import Ids, new_batch
 from app.journal.records import Batch, Moment, Stage
 
@@ -23,6 +25,8 @@ def repeat(
     serve: str | None = None,
     name: str | None = None,
     thickness_mm: float | None = None,
+    thawed: bool | None = None,
+    pasts: Iterable[Past] = (),
     own_lengths: Mapping[Stage, Length] | None = None,
     taken: Sequence[Advice] = (),
 ) -> Batch:
@@ -36,30 +40,28 @@ def repeat(
     now : this instant
     ids : source of names
     thickness_mm : of the new piece [mm]; the old one's if not given
-    own_lengths : lengths to use instead of the old plan's
+    thawed : the new piece comes frozen; as the old one did if not given
+    pasts : the cook's batches with their records, this one among them
+    own_lengths : lengths to use before all others
     taken : pieces of advice to take up; none repeats the batch as it was
 
     Notes
     -----
-    Stages and lengths are those of the old plan, left-out ones left out again; thaw is worked
-    out anew. Weight alone changes no days: what counts for the cure is how thick the piece is,
-    so for another thickness its days are worked out anew, and days asked for or advised are
-    carried over by its square (Fo = D·t/a² stays).
+    Stages are those of the old plan, left-out ones left out again. Thaw, chilling and cure are
+    worked out anew for the new piece, by the models and the cook's own slices; the other
+    lengths are as `app.journal.own_lengths.lengths_again` finds them. Days asked for or advised
+    are carried over by the square of the thickness (Fo = D·t/a² stays).
     """
     was_mm = batch.thickness_mm
     now_mm = was_mm if thickness_mm is None else thickness_mm
     advised = tuple(for_thickness(one, was_mm, now_mm) for one in taken)
     asked = lengths_with(advised)
-    stages = {step.stage: None for step in batch.plan if not step.skipped}
-    stages |= dict.fromkeys(asked)
     mix = mix_with(_days_for(batch.mix, was_mm, now_mm), advised)
-    kept: dict[Stage, Length] = {
-        step.stage: Length(step.minutes, f"as in {batch.name}")
-        for step in batch.plan
-        if step.stage != "thaw" and not (step.stage == "cure" and now_mm != was_mm)
-    }
+    scaled = scale(mix, new_meat_g, thickness_mm)
+    fat_cap_on = batch.fat_cap_on and not any(one.fat_cap_off for one in advised)
+    before = lengths_again(batch, scaled, now_mm, fat_cap_on, pasts)
     fresh = new_batch(
-        scale(mix, new_meat_g, thickness_mm),
+        scaled,
         batch.cut,
         batch.name if name is None else name,
         now,
@@ -68,11 +70,25 @@ def repeat(
         start=start,
         serve=serve,
         thickness_mm=now_mm,
-        fat_cap_on=batch.fat_cap_on and not any(one.fat_cap_off for one in advised),
-        stages=stages,
-        own_lengths={**kept, **asked, **(own_lengths or {})},
+        fat_cap_on=fat_cap_on,
+        stages=_stages(batch, mix, thawed) | set(asked),
+        own_lengths={**before, **asked, **(own_lengths or {})},
     )
     return evolve(fresh, repeated_from=batch.id, advice_taken=tuple(one.id for one in taken))
+
+
+def _stages(batch: Batch, mix: MixRequest, thawed: bool | None) -> set[Stage]:
+    """The old plan's stages, with what another method brings or needs no more."""
+    stages = {step.stage for step in batch.plan if not step.skipped}
+    if mix.method != batch.mix.method:
+        was, now = (
+            set(usual_stages(method, smoked="smoke" in stages, thawed="thaw" in stages))
+            for method in (batch.mix.method, mix.method)
+        )
+        stages = (stages - (was - now)) | (now - was)
+    if thawed is not None:
+        stages = stages | {"thaw"} if thawed else stages - {"thaw"}
+    return stages
 
 
 def _days_for(mix: MixRequest, was_mm: float | None, now_mm: float | None) -> MixRequest:

@@ -32,8 +32,8 @@ NOW = moment("2027-02-20T09:00")
 
 def batch(name: str = "Flat for Easter", cut: str = "Brisket flat", **given: Any) -> Batch:
     given = {"ids": names(), "zone": BERLIN, "start": "2027-02-20T09:00", **given}
-    week: dict[Stage, Length] = {"cure": Length(7 * 1440.0)}
-    given["own_lengths"] = week | given.get("own_lengths", {})
+    usual: dict[Stage, Length] = {"cure": Length(7 * 1440.0), "chill": Length(12 * 60.0)}
+    given["own_lengths"] = usual | given.get("own_lengths", {})
     mix = given.pop("mix", MixRequest(3000.0))
     return new_batch(mix, cut, name, given.pop("now", NOW), **given)
 

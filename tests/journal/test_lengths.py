@@ -94,3 +94,30 @@ def test_ones_own_smokes_of_the_same_cut_give_their_middle() -> None:
     assert lengths_from(batches[:1], "Brisket flat")["smoke"].why == "your last batch"
     assert lengths_from([], "Brisket flat") == {}
     assert lengths_from([batch()], "Brisket flat") == {}
+
+
+@pytest.mark.parametrize(
+    ("boiled", "hours", "why"),
+    [
+        (20.0, 1, "the ice makes it cold at once"),
+        (46.0, 1, "the ice makes it cold at once"),  # the most that may be boiled, about 46.6 %
+        (60.0, 11, "worked out by how fast a pot of it cools"),
+        (100.0, 16, "worked out by how fast a pot of it cools"),
+    ],
+)
+def test_chilling_takes_as_long_as_the_ice_leaves_to_do(
+    boiled: float, hours: float, why: str
+) -> None:
+    mix = MixRequest(3000.0, water_g=2400.0, boiled_percent=boiled)
+    chill = lengths(mix)["chill"]
+    assert (chill.minutes / 60.0, chill.why.startswith(why)) == (hours, True)
+
+
+def test_a_mix_that_cannot_be_and_a_dry_one_chill_by_habit() -> None:
+    for mix in (MixRequest(3000.0, method="dry"), MixRequest(3000.0, nitrite_ppm=9999.0)):
+        assert lengths(mix)["chill"] == Length(DEFAULT_MIN["chill"])
+
+
+def test_what_was_marked_long_after_teaches_nothing() -> None:
+    assert lengths_from([smoked(3, "a")], "Brisket flat") == {}
+    assert lengths_from([smoked(60 * 24 * 3, "a")], "Brisket flat") == {}

@@ -1,5 +1,6 @@
 """Plans made, worked forward and back, moved and grown."""
 
+from datetime import datetime
 from itertools import pairwise
 
 import pytest
@@ -21,7 +22,7 @@ from app.journal.lengths import Length
 from app.journal.plan import add_stage, move, new_batch, replan, set_minutes, step_of
 from app.journal.reckon import work_back, work_forward
 from app.journal.records import Batch, Stage, Step
-from app.journal.wall import instant_s, minutes_between, plus, wall_at
+from app.journal.wall import instant_s, minutes_between, plus, wall_at, write_wall
 from tests.journal.made import BERLIN, NOW, batch, due, moment, names, step
 
 METHODS: tuple[Method, ...] = ("equilibrium", "cover", "injection", "dry")
@@ -235,7 +236,7 @@ def test_a_stage_is_there_once_but_turns_may_be_many() -> None:
     grown = add_stage(made, "turn", names("n"), BERLIN, minutes=10)
     turns = [one for one in grown.plan if one.stage == "turn"]
     assert len(turns) == 4
-    assert turns[-1].due == "2027-02-28T22:30"
+    assert turns[-1].due == "2027-02-28T21:00"
     assert turns[-1].minutes == 10
     bare = evolve(made, plan=())
     assert due(add_stage(bare, "turn", names("n"), BERLIN), "turn") == "2027-02-20T09:00"
@@ -336,6 +337,28 @@ def test_moving_a_step_to_where_it_is_moves_nothing(made: Batch, data: st.DataOb
     one = data.draw(st.sampled_from(made.plan))
     moved = move(made, one.id, one.due)
     assert [s.due for s in moved.plan] == [s.due for s in made.plan]
+
+
+def test_the_meat_is_turned_in_waking_hours_and_finds_its_hour_again() -> None:
+    made = batch()  # into the cure at 22:30
+    turns = [one.due for one in made.plan if one.stage == "turn"]
+    assert turns == ["2027-02-22T21:00", "2027-02-24T21:00", "2027-02-26T21:00"]
+    early = move(made, step(made, "cure").id, "2027-02-21T18:30", BERLIN)
+    assert [one.due for one in early.plan if one.stage == "turn"] == [
+        "2027-02-23T18:30",
+        "2027-02-25T18:30",
+        "2027-02-27T18:30",
+    ]
+    back = move(early, step(made, "cure").id, "2027-02-20T22:30", BERLIN)
+    assert [one.due for one in back.plan if one.stage == "turn"] == turns
+
+
+@given(plans, st.datetimes(datetime(2027, 1, 1), datetime(2027, 12, 1)))
+@settings(max_examples=40, deadline=None)
+def test_no_turning_falls_in_the_night(made: Batch, when: datetime) -> None:
+    moved = move(made, step(made, "cure").id, write_wall(when))
+    for plan in (made.plan, moved.plan):
+        assert all("07:00" <= one.due[11:] <= "21:00" for one in plan if one.stage == "turn")
 
 
 @given(plans)

@@ -1,13 +1,16 @@
 """The good one again: another weight, another date, another thickness, advice taken up."""
 
+from typing import Any
+
 import pytest
 from attrs import evolve
 
 from app.cure.request import MixRequest
-from app.journal.advised import Advice
-from app.journal.lengths import Length
+from app.journal.advised import Advice, Past
+from app.journal.lengths import Length, lengths
 from app.journal.marks import mark_done, skip
 from app.journal.plan import set_minutes
+from app.journal.records import SliceOutcome
 from app.journal.repeat import repeat
 from tests.journal.made import BERLIN, NOW, batch, due, moment, names, step
 
@@ -48,7 +51,6 @@ def test_the_mix_is_scaled_the_dates_move_and_the_old_one_is_named() -> None:
     assert new.created == moment("2027-03-31T12:00")
     assert due(new, "buy") == "2027-04-01T09:00"
     assert step(new, "smoke").minutes == 300
-    assert step(new, "cure").minutes == step(old, "cure").minutes
     assert "rub" not in {one.stage for one in new.plan}
     assert all(one.done is None for one in new.plan)
     assert new.outcome is None
@@ -70,6 +72,62 @@ def test_it_can_be_worked_back_from_a_meal_under_another_name() -> None:
     )
     assert new.name == "B"
     assert due(new, "slice") == "2027-04-04T17:45"
+
+
+def cured(name: str, days: float, grey: float, prefix: str, **more: Any) -> Past:
+    """A batch that lay in the cure so many days, and what its slice showed."""
+    made = batch(name, mix=MIX, thickness_mm=44.0, ids=names(prefix), **more)
+    begun = moment("2027-02-20T22:30")
+    made = mark_done(made, step(made, "cure").id, begun, BERLIN)
+    out = evolve(begun, utc_s=begun.utc_s + 86400 * days)
+    made = mark_done(made, step(made, "end").id, out, BERLIN)
+    return Past(evolve(made, outcome=SliceOutcome(out, grey_percent=grey, thickness_mm=44.0)))
+
+
+def test_the_cure_is_worked_out_anew_and_own_slices_have_their_say() -> None:
+    old = set_minutes(batch(mix=MIX, thickness_mm=44.0), "s6", 9999.0, BERLIN)
+    assert step(old, "cure").minutes == 9999.0
+    plain = repeat(old, 3000.0, "2027-04-01T09:00", NOW, names("n"), zone=BERLIN)
+    assert step(plain, "cure").minutes == lengths(plain.mix, 44.0)["cure"].minutes
+    assert step(plain, "cure").why.startswith("worked out")
+    slow = cured("Slow", days=7, grey=60.0, prefix="g")
+    new = repeat(slow.batch, 3000.0, "2027-04-01T09:00", NOW, names("n"), zone=BERLIN, pasts=[slow])
+    assert step(new, "cure").minutes > step(plain, "cure").minutes
+    assert "own slice" in step(new, "cure").why
+    advised = repeat(
+        slow.batch, 3000.0, "2027-04-01T09:00", NOW, names("n"), pasts=[slow], taken=(DAYS,)
+    )
+    assert step(advised, "cure").minutes == 14_400
+
+
+def test_what_the_cook_chose_is_as_it_was_and_what_ends_by_feel_is_the_middle_of_all() -> None:
+    def smoked(name: str, prefix: str, smoke_h: float, rest_h: float) -> Past:
+        made, at = batch(name, mix=MIX, ids=names(prefix)), moment("2027-03-01T06:00")
+        for stage, hours in (("smoke", smoke_h), ("wrap", 4.0), ("rest", rest_h), ("slice", 0.0)):
+            made = mark_done(made, step(made, stage).id, at, BERLIN)  # type: ignore[arg-type]
+            at = evolve(at, utc_s=at.utc_s + 3600.0 * hours)
+        return Past(made)
+
+    one, other = smoked("One", "a", 5.0, 1.0), smoked("Other", "b", 7.0, 3.0)
+    new = repeat(one.batch, 3000.0, "2027-04-01T09:00", NOW, names("n"), pasts=[one, other])
+    assert (step(new, "smoke").minutes, step(new, "rest").minutes) == (360.0, 60.0)
+    assert step(new, "smoke").why == "middle of 2 batches of your own"
+    assert step(new, "rest").why == "as it was in One"
+    assert step(new, "dry").why == "as planned for One"
+    alone = repeat(one.batch, 3000.0, "2027-04-01T09:00", NOW, names("n"))
+    assert step(alone, "smoke").minutes == step(one.batch, "smoke").minutes
+
+
+def test_frozen_meat_thaws_and_another_method_brings_its_stages() -> None:
+    old = batch(mix=evolve(MIX, method="dry"))
+    frozen = repeat(old, 3000.0, "2027-04-01T09:00", NOW, names("n"), thawed=True)
+    assert step(frozen, "thaw").minutes == 2 * 1440
+    fresh = repeat(frozen, 3000.0, "2027-04-01T09:00", NOW, names("n"), thawed=False)
+    assert "thaw" not in {one.stage for one in fresh.plan}
+    needle = Advice("inject", "", "", "a guess", mix_changes=(("method", "injection"),))
+    pumped = repeat(old, 3000.0, "2027-04-01T09:00", NOW, names("n"), taken=(needle,))
+    assert {"chill", "soak"} <= {one.stage for one in pumped.plan}
+    assert "chill" not in {one.stage for one in old.plan}
 
 
 @pytest.mark.parametrize("grams", [0.0, -1.0, float("nan"), float("inf")])
