@@ -5,11 +5,14 @@ from itertools import pairwise
 from typing import Literal
 
 import flet as ft
+from attrs import frozen
 
+from app import quantities
 from app.cure.working import Working
 from app.quantities import MM_PER_IN
 from app.screens.bench import Bench, use_bench
 from app.screens.cure_in_hand import CureInHand
+from app.screens.drafts import use_draft
 from app.screens.how_long import cure_of, no_mix
 from app.transport.brining import NITRITE, SALT
 from app.transport.course import Snapshot, Solute, Stage
@@ -63,28 +66,44 @@ def parts_of(points: Sequence[SlicePoint]) -> list[tuple[str, float]]:
     return stretches
 
 
+LOOKED_AT = "the slice that is looked at"
+
+
+@frozen
+class LookedAt:
+    """The day and the meat the slice is pictured for; a day below 0 is the day it is pulled."""
+
+    day: float = -1.0
+    pace: Pace = "likely"
+
+    def day_of(self, cure: CureInHand) -> float:
+        return cure.pulled if self.day < 0.0 else min(self.day, cure.days_to_show)
+
+
 def workings(bench: Bench) -> Mapping[str, Working]:
     """How the picture was worked out."""
     cure = cure_of(bench).cure
-    return {} if cure is None else {"picture": picture_on(cure, cure.pulled).working}
+    if cure is None:
+        return {}
+    looked = bench.drafts.get(LOOKED_AT) or LookedAt()
+    return {"picture": picture_on(cure, looked.day_of(cure), looked.pace).working}
 
 
 @ft.component
 def ProfileScreen() -> ft.View:
     """The picture; the day is dragged."""
     bench = use_bench()
-    dragged, set_dragged = ft.use_state(-1.0)
-    pace, set_pace = ft.use_state("likely")
+    looked, change, _ = use_draft(LOOKED_AT, LookedAt)
     got = cure_of(bench)
     if got.cure is None:
         return no_mix("The slice, day by day", got.trouble)
     cure = got.cure
-    day = cure.pulled if dragged < 0.0 else min(dragged, cure.days_to_show)
-    picture = picture_on(cure, day, pace)  # type: ignore[arg-type]
+    day = looked.day_of(cure)
+    picture = picture_on(cure, day, looked.pace)
     return screen(
         "The slice, day by day",
         [
-            day_slider(day, cure.days_to_show, set_dragged),
+            day_slider(day, cure.days_to_show, lambda to: change(day=to)),
             slice_chart(picture, _tops(cure), metric=bench.metric),
             panels.panel(
                 [
@@ -112,8 +131,8 @@ def ProfileScreen() -> ft.View:
             fields.choice(
                 "Meat that takes the cure",
                 (("slow", "Slowly"), ("likely", "Likely"), ("quick", "Quickly")),
-                pace,
-                set_pace,
+                looked.pace,
+                lambda key: change(pace=key),
             ),
             words.small(
                 f"Dotted: first pink at {FIRST_PINK_PPM:.0f} ppm and full colour at "
@@ -205,7 +224,10 @@ def slice_chart(picture: SlicePicture, tops: tuple[float, float], *, metric: boo
             ),
             charts.strip(
                 "From side to side: "
-                + ", ".join(f"{length:.0f} mm {colour}" for colour, length in stretches),
+                + ", ".join(
+                    f"{quantities.format(length, 'length', 'metric' if metric else 'us')} {colour}"
+                    for colour, length in stretches
+                ),
                 [charts.Part(length, colour, *_GROUNDS[colour]) for colour, length in stretches],
             ),
         ],

@@ -6,13 +6,14 @@ import flet as ft
 
 from app.cure.working import Working
 from app.journal.records import Batch
-from app.screens import advised, storing, temperatures
+from app.screens import advised, soak, storing, temperatures
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.missing import no_batch
 from app.widgets import panels
 from app.widgets.frame import screen
 
 KNOWN: Mapping[str, tuple[str, Callable[[Bench, Batch], Mapping[str, Working]]]] = {
+    "soak": ("soak", soak.workings),
     "heat": ("heat", temperatures.workings),
     "advice": ("", advised.workings),
     "store": ("store", storing.workings),

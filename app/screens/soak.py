@@ -9,11 +9,21 @@ from app import quantities
 from app.cure.working import Working
 from app.journal.advice_salt import CHANGE_H, SOAK_WATER, RightSalt, right_salt
 from app.journal.advised import Past
+from app.journal.records import Batch, Kit
 from app.journal.safety import cautions_for, texts
-from app.screens.bench import Bench, use_bench
-from app.screens.cure_in_hand import CureInHand, Pasts, cure_in_hand, pasts_of, read_later
+from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.cure_in_hand import (
+    CureInHand,
+    Pasts,
+    ReadCure,
+    cure_in_hand,
+    cure_of_batch,
+    pasts_of,
+    read_later,
+)
+from app.screens.drafts import use_draft
 from app.screens.how_long import in_days, no_mix
-from app.screens.mix_draft import water_unit
+from app.screens.mix_draft import LaterDraft, water_unit
 from app.transport.brining import SALT as SALT_OF
 from app.transport.brining import cover_bath, salt_percent
 from app.transport.course import Stage
@@ -50,12 +60,40 @@ class Soak:
         return {"now": self.now.working, "rinse": self.rinse.working, "soak": self.needed.working}
 
 
-def look_at_salt(bench: Bench, cure: CureInHand, pasts: Pasts) -> Soak:
+@frozen
+class Asked:
+    """Whose soak is asked about, the mix's or a batch's, and what was typed about it."""
+
+    got: ReadCure
+    later: LaterDraft
+    pasts: Pasts
+    back: str
+    route: str
+
+
+def asked(bench: Bench, batch: Batch | None) -> Asked:
+    """The soak of the mix as it stands, or of a batch as its cure truly went."""
+    kit, pasts = bench.shown.kit, pasts_of(bench.shown.batches, bench.entries)
+    if batch is None:
+        draft = bench.shown.draft
+        got = cure_in_hand(draft, kit, pasts)
+        return Asked(got, draft.later, pasts, "/mix", "/mix/soak")
+    later = bench.drafts.get(_draft_of(batch)) or LaterDraft()
+    got = cure_of_batch(batch, bench.entries(batch.id), later, kit, bench.now(), pasts)
+    back = f"/journal/{batch.id}"
+    return Asked(got, later, pasts, back, f"{back}/soak")
+
+
+def _draft_of(batch: Batch) -> str:
+    return f"soak of {batch.id}"
+
+
+def look_at_salt(kit: Kit, later: LaterDraft, cure: CureInHand, pasts: Pasts) -> Soak:
     """Work the soak of a cure out."""
     scored = [Past(b, e) for b, e in pasts if b.outcome is not None]
     right = right_salt(scored)
     meat_g, wet = cure.mix.request.meat_g, cure.model.meat_water
-    take, errors = read_later(bench.shown.draft.later, bench.shown.kit)
+    take, errors = read_later(later, kit)
     wanted = take("wanted", round(right.percent, 1) if right else USUAL_PERCENT)
     water_g = take("pot", SOAK_WATER * meat_g)
     every = take("every", CHANGE_H)
@@ -86,27 +124,32 @@ def look_at_salt(bench: Bench, cure: CureInHand, pasts: Pasts) -> Soak:
     )
 
 
-def workings(bench: Bench) -> Mapping[str, Working]:
+def workings(bench: Bench, batch: Batch | None = None) -> Mapping[str, Working]:
     """How the numbers of this screen were worked out."""
-    pasts = pasts_of(bench.shown.batches, bench.entries)
-    cure = cure_in_hand(bench.shown.draft, bench.shown.kit, pasts).cure
-    return {} if cure is None else look_at_salt(bench, cure, pasts).workings
+    of = asked(bench, batch)
+    if of.got.cure is None:
+        return {}
+    return look_at_salt(bench.shown.kit, of.later, of.got.cure, of.pasts).workings
 
 
 @ft.component
 def SoakScreen() -> ft.View:
     """Salt now, what a rinse does, hours and waters."""
     bench = use_bench()
-    kit, later = bench.shown.kit, bench.shown.draft.later
-    pasts = pasts_of(bench.shown.batches, bench.entries)
-    got = cure_in_hand(bench.shown.draft, kit, pasts)
+    batch = use_batch()
+    of = asked(bench, batch)
+    _, change_of_batch, _ = use_draft("soak" if batch is None else _draft_of(batch), LaterDraft)
+    kit, got, later = bench.shown.kit, of.got, of.later
     if got.cure is None:
         return no_mix("Soak", got.trouble)
-    soak = look_at_salt(bench, got.cure, pasts)
+    soak = look_at_salt(kit, later, got.cure, of.pasts)
     errors = {**got.errors, **soak.errors}
 
     def typed(name: str, label: str, unit: str, helper: str) -> ft.Control:
         def change(text: str) -> None:
+            if batch is not None:
+                change_of_batch(**{name: text})
+                return
             draft = bench.shown.draft
             bench.show(draft=evolve(draft, later=evolve(draft.later, **{name: text})))
 
@@ -120,7 +163,7 @@ def SoakScreen() -> ft.View:
         )
 
     def opens(key: str) -> Callable[[], object]:
-        return lambda: bench.go(f"/mix/soak/how/{key}")
+        return lambda: bench.go(f"{of.route}/how/{key}")
 
     pot = water_unit(kit)
     volume = f"{quantities.to_unit(SOAK_WATER * got.cure.mix.request.meat_g, 'volume', pot):.1f}"
@@ -128,6 +171,7 @@ def SoakScreen() -> ft.View:
     return screen(
         "Soak",
         [
+            *([words.small(batch.name)] if batch is not None else []),
             panels.notice(soak.needed.taste, "attention"),
             typed("pulled", "Taken out after", "days", f"Left empty: {got.cure.pulled:g} days"),
             _now(soak, opens),
@@ -145,8 +189,8 @@ def SoakScreen() -> ft.View:
             typed("every", "Changed every", "h", f"Left empty: {CHANGE_H:g} hours"),
             *panels.cautions(texts(cautions_for("soak"))),
         ],
-        place="/mix",
-        back="/mix",
+        place="/mix" if batch is None else "/journal",
+        back=of.back,
     )
 
 

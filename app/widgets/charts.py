@@ -14,6 +14,7 @@ from app.widgets import words
 Points = Sequence[tuple[float, float]]
 
 _AXIS_PX = 44
+_STEPS = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 
 
 @frozen
@@ -94,7 +95,7 @@ def two_scales(
         left_axis=_axis(left_top, left_top, range(5)),
         # Its nought would lie on the last label below.
         right_axis=_axis(left_top, right_top, range(1, 5)),
-        bottom_axis=_axis(width, width * bottom_factor, range(5), size=26, digits=2),
+        bottom_axis=_round_axis(width, bottom_factor),
     )
     picture = ft.Column(
         [
@@ -125,16 +126,14 @@ def _series(points: Points, colour: str, width: float, dash: Sequence[int]) -> f
     )
 
 
-def _axis(
-    end: float, told: float, at: range, size: int = _AXIS_PX, digits: int = 3
-) -> fc.ChartAxis:
+def _axis(end: float, told: float, at: range) -> fc.ChartAxis:
     """Five places along an axis that ends at `end` and is told as going to `told`."""
     return fc.ChartAxis(
         labels=[
             fc.ChartAxisLabel(
                 value=end * i / 4.0,
                 label=ft.Text(
-                    f"{told * i / 4.0:.{digits}g}",
+                    f"{told * i / 4.0:.3g}",
                     size=12,
                     color=ft.Colors.ON_SURFACE,
                     no_wrap=True,
@@ -142,8 +141,25 @@ def _axis(
             )
             for i in at
         ],
-        label_size=size,
+        label_size=_AXIS_PX,
         label_spacing=end / 4.0,
+    )
+
+
+def _round_axis(end: float, factor: float) -> fc.ChartAxis:
+    """An axis marked at round numbers of the unit it is told in."""
+    told = end * factor
+    step = next((one for one in _STEPS if told / one <= 5.0), told)
+    return fc.ChartAxis(
+        labels=[
+            fc.ChartAxisLabel(
+                value=step * i / factor,
+                label=ft.Text(f"{step * i:g}", size=12, color=ft.Colors.ON_SURFACE, no_wrap=True),
+            )
+            for i in range(int(told / step + 1e-6) + 1)
+        ],
+        label_size=26,
+        label_spacing=step / factor,
     )
 
 
