@@ -1,5 +1,6 @@
 """The colour of bark: measured in a patch, put in words, set beside earlier batches."""
 
+from itertools import chain
 from math import isfinite
 from statistics import median
 
@@ -7,11 +8,11 @@ from attrs import frozen
 
 from app.colour import pixels
 from app.colour.lab import LINEAR, Triple, chroma, delta_e_2000, from_linear, hue_deg
+from app.colour.patch_rows import Rows, drawn_patch, round_patch
 from app.colour.pixels import CLIPPED_LEVEL, Bytes, Point
 from app.colour.reading import given_white
 from app.colour.white_point import Rgb, WhitePoint, adapted_lab, adapted_srgb_light
 
-_MOST_PIXELS = 3600  # read in a patch; more change the third digit only
 _GLARE, _GAP = 2.2, 0.35  # times the patch's usual light: brighter is glare, darker a gap
 _LEAST_LIGHT = 0.0012  # linear; below it 8 bits hold no colour (level 4)
 
@@ -104,8 +105,55 @@ def measure_bark(
     cx, cy = centre_xy
     if not (0.0 <= cx < width and 0.0 <= cy < height):
         raise ValueError(f"The patch's middle {centre_xy} lies outside the picture.")
+    return _read(rgba, width, round_patch(width, height, centre_xy, radius_px), neutral_rgb)
+
+
+def measure_drawn_bark(
+    rgba: Bytes,
+    width: int,
+    height: int,
+    outline: tuple[Point, ...],
+    neutral_rgb: Rgb | None = None,
+) -> Bark | None:
+    """Robust colour of a patch of bark drawn by hand, glare and gaps left out.
+
+    As `measure_bark`, over the pixels inside a closed outline (even-odd rule)
+
+    Parameters
+    ----------
+    rgba : pixels, four bytes each, row by row
+    width, height : size of the picture [px]
+    outline : points of the outline, in order [px]; what lies outside the picture is left out
+    neutral_rgb : mean sRGB of something white or grey in the same light [0-255]
+
+    Returns
+    -------
+    Bark; None where the patch is too dark to hold a colour or wholly blown out
+
+    Raises
+    ------
+    ValueError : no RGBA picture of that size, fewer than three points, or no pixel inside them
+
+    Examples
+    --------
+    >>> square = ((2.0, 2.0), (18.0, 2.0), (18.0, 18.0), (2.0, 18.0))
+    >>> measure_drawn_bark(bytes((60, 35, 28, 255)) * 400, 20, 20, square).words
+    'very dark chestnut'
+    """
+    pixels.check(rgba, width, height)
+    for point in outline:
+        pixels.check_point(point, "outline")
+    if len(outline) < 3:
+        raise ValueError(f"A patch needs at least three points; {len(outline)} were given.")
+    rows = drawn_patch(width, height, outline)
+    if not rows:
+        raise ValueError("This patch holds no pixel of the picture: draw it larger.")
+    return _read(rgba, width, rows, neutral_rgb)
+
+
+def _read(rgba: Bytes, width: int, rows: Rows, neutral_rgb: Rgb | None) -> Bark | None:
     white = given_white(neutral_rgb)
-    lights, clipped = _patch(rgba, width, height, centre_xy, radius_px)
+    lights, clipped = _patch(rgba, width, rows)
     usual = median(light[1] for light in lights) if lights else 0.0
     if not lights or usual < _LEAST_LIGHT or clipped > 0.5:
         return None
@@ -120,17 +168,12 @@ def measure_bark(
     return _named(mean, white, used)
 
 
-def _patch(
-    rgba: Bytes, width: int, height: int, centre: Point, radius: float
-) -> tuple[list[Triple], float]:
-    """Linear light of unclipped pixels in a round patch, and the clipped part."""
-    cx, cy = centre
-    step = max(1, int((3.1416 * radius * radius / _MOST_PIXELS) ** 0.5))
+def _patch(rgba: Bytes, width: int, rows: Rows) -> tuple[list[Triple], float]:
+    """Linear light of unclipped pixels in a patch, and the clipped part."""
     lights: list[Triple] = []
     clipped = 0
-    for y in range(max(0, int(cy - radius)), min(height, int(cy + radius) + 1), step):
-        half = max(0.0, radius * radius - (y - cy) ** 2) ** 0.5
-        for x in range(max(0, int(cx - half)), min(width, int(cx + half) + 1), step):
+    for y, stretches in rows.items():
+        for x in chain.from_iterable(stretches):
             at = 4 * (y * width + x)
             r, g, b = rgba[at], rgba[at + 1], rgba[at + 2]
             if max(r, g, b) >= CLIPPED_LEVEL:

@@ -1,8 +1,10 @@
+from math import cos, pi, sin
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.colour.bark import compare, in_words, measure_bark, trend
+from app.colour.bark import compare, in_words, measure_bark, measure_drawn_bark, trend
 from app.colour.lab import from_srgb
 from tests.colour.flat import stripes
 
@@ -98,3 +100,47 @@ def test_refuses_a_patch_that_is_none(centre: tuple[float, float], radius: float
     rgba, w, h = stripes([(BARK, 60)], 60)
     with pytest.raises(ValueError, match="patch"):
         measure_bark(rgba, w, h, centre, radius)
+
+
+def test_a_drawn_patch_reads_what_lies_inside_it_alone() -> None:
+    rgba, w, h = stripes([((200, 180, 160), 30), (BARK, 40), ((200, 180, 160), 30)], 100)
+    inside = ((32.0, 10.0), (68.0, 10.0), (60.0, 90.0), (40.0, 90.0))
+    found = measure_drawn_bark(rgba, w, h, inside, (200, 200, 200))
+    assert found is not None
+    assert found.lab == pytest.approx(from_srgb(*BARK), abs=0.05)
+    assert found.used_percent == 100.0
+
+
+def test_a_drawn_ring_reads_as_the_round_patch_it_is() -> None:
+    rgba, w, h = stripes([(BARK, 50), ((90, 60, 50), 50)], 100)
+    ring = tuple((50 + 30 * cos(k * pi / 40), 50 + 30 * sin(k * pi / 40)) for k in range(80))
+    drawn, tapped = measure_drawn_bark(rgba, w, h, ring), measure_bark(rgba, w, h, (50, 50), 30)
+    assert drawn is not None
+    assert tapped is not None
+    assert drawn.lab == pytest.approx(tapped.lab, abs=0.4)
+
+
+def test_a_drawn_patch_may_run_out_of_the_picture_and_cross_itself() -> None:
+    rgba, w, h = stripes([(BARK, 60)], 60)
+    bow = ((-20.0, -20.0), (80.0, 80.0), (80.0, -20.0), (-20.0, 80.0))
+    found = measure_drawn_bark(rgba, w, h, bow)
+    assert found is not None
+    assert found.swatch_rgb == BARK
+
+
+@pytest.mark.parametrize(
+    ("outline", "why"),
+    [
+        ((), "three points"),
+        (((1.0, 1.0), (5.0, 5.0)), "three points"),
+        (((1.0, 1.0), (5.0, 5.0), (float("nan"), 3.0)), "finite"),
+        (((1.0, 1.0), (1.1, 1.0), (1.1, 1.1)), "no pixel"),
+        (((-9.0, -9.0), (-1.0, -9.0), (-1.0, -1.0)), "no pixel"),
+    ],
+)
+def test_what_is_no_drawn_patch_is_refused(
+    outline: tuple[tuple[float, float], ...], why: str
+) -> None:
+    rgba, w, h = stripes([(BARK, 60)], 60)
+    with pytest.raises(ValueError, match=why):
+        measure_drawn_bark(rgba, w, h, outline)
