@@ -3,7 +3,6 @@
 from collections.abc import Callable
 
 import flet as ft
-from attrs import evolve
 
 from app.journal.due import due_list, under_way
 from app.journal.fits import misfits
@@ -11,7 +10,7 @@ from app.journal.records import Batch, Entry
 from app.journal.safety import cautions_for
 from app.journal.yields import money, weights, yield_percent
 from app.screens.advised import advice_panel
-from app.screens.asking import mark_done_asking
+from app.screens.asking import finish_asking, mark_done_asking
 from app.screens.batch_record import record
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.journal import batch_line
@@ -19,6 +18,7 @@ from app.screens.missing import no_batch
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
 from app.screens.sheets import save_page
+from app.screens.slice_draft import draft_name
 from app.screens.temperatures import heat_of
 from app.screens.told import WEIGHED, amount, degrees, grams, in_units, outcome_told
 from app.widgets import panels, words
@@ -69,6 +69,8 @@ def BatchScreen() -> ft.View:
         )
     body.append(_add(bench, batch))
     body.append(_doors(bench, batch))
+    if draft_name(batch.id) in bench.drafts:
+        body.append(_slice_begun(bench, batch))
     if batch.outcome is not None:
         body.append(_outcome(bench, batch))
     body += advice_panel(bench, batch)
@@ -108,6 +110,7 @@ def _doors(bench: Bench, batch: Batch) -> ft.Control:
         one.step.stage in ("smoke", "finish")
         for one in under_way([batch], bench.wall(), bench.zone)
     )
+    smoked = any(step.stage == "smoke" and step.done for step in batch.plan)
     return ft.Column(
         [
             panels.door(
@@ -116,6 +119,7 @@ def _doors(bench: Bench, batch: Batch) -> ft.Control:
                 lambda: bench.go(f"/journal/{batch.id}/heat"),
                 ft.Icons.SHOW_CHART,
             ),
+            *([] if smoked else [_soak_door(bench, batch)]),
             panels.door(
                 "Photos",
                 "by stage, measured and set beside others",
@@ -132,6 +136,26 @@ def _doors(bench: Bench, batch: Batch) -> ft.Control:
         ],
         spacing=8,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _soak_door(bench: Bench, batch: Batch) -> ft.Control:
+    return panels.door(
+        "Soak the salt out",
+        "the salt in it now, and hours in water",
+        lambda: bench.go(f"/journal/{batch.id}/soak"),
+        ft.Icons.WATER_DROP_OUTLINED,
+    )
+
+
+def _slice_begun(bench: Bench, batch: Batch) -> ft.Control:
+    return panels.panel(
+        [
+            panels.notice("What you scored at the slice is not saved yet.", "attention"),
+            side_button(
+                Act("Go on with the slice", lambda: bench.go(f"/journal/{batch.id}/slice"))
+            ),
+        ]
     )
 
 
@@ -207,9 +231,7 @@ def _more(bench: Bench, batch: Batch) -> ft.Control:
                     side_button(
                         Act(
                             "Finish" if not batch.finished else "Reopen",
-                            lambda: bench.save_batch(
-                                evolve(batch, finished=not batch.finished), "Saved."
-                            ),
+                            lambda: finish_asking(bench, batch),
                             ft.Icons.FLAG_OUTLINED,
                         )
                     ),

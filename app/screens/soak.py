@@ -141,7 +141,7 @@ def SoakScreen() -> ft.View:
     _, change_of_batch, _ = use_draft("soak" if batch is None else _draft_of(batch), LaterDraft)
     kit, got, later = bench.shown.kit, of.got, of.later
     if got.cure is None:
-        return no_mix("Soak", got.trouble)
+        return no_mix("Soak", got.trouble) if batch is None else _no_cure(batch, got.trouble)
     soak = look_at_salt(kit, later, got.cure, of.pasts)
     errors = {**got.errors, **soak.errors}
 
@@ -191,6 +191,15 @@ def SoakScreen() -> ft.View:
         ],
         place="/mix" if batch is None else "/journal",
         back=of.back,
+    )
+
+
+def _no_cure(batch: Batch, trouble: str) -> ft.View:
+    return screen(
+        "Soak",
+        [panels.empty("This cure cannot be worked out.", trouble)],
+        place="/journal",
+        back=f"/journal/{batch.id}",
     )
 
 

@@ -219,7 +219,8 @@ def in_the_cure(screens: Screens) -> str:
 
 def test_a_running_batch_is_soaked_by_the_days_it_lay_in_the_cure(screens: Screens) -> None:
     batch_id = in_the_cure(screens)
-    screens.go(f"/journal/{batch_id}/soak")
+    screens.go(f"/journal/{batch_id}")
+    screens.press("Soak the salt out")
     assert screens.has("Left empty: 3 days")
     before = next(one for one in screens.texts() if one.startswith("To come down to"))
     screens.type("Salt wanted", "1.2")
