@@ -1,9 +1,14 @@
 """A question before a step is marked that is hard to take back on the plate."""
 
-import flet as ft
+from collections.abc import Callable
 
+import flet as ft
+from attrs import evolve
+
+from app.journal.chain import in_order
 from app.journal.records import Batch, Decision, Entry, Feel, Step, Temperature
 from app.screens.bench import Bench
+from app.screens.slice_draft import draft_name
 from app.screens.told import degrees
 
 SAFE_CORE_C = 62.8
@@ -11,6 +16,10 @@ SAFE_CORE_C = 62.8
 
 _EARLY = 0.9
 """Part of the planned days after which taking the meat out is no longer asked about."""
+
+SHOWN_OPEN = 3
+"""So many open steps are named when a batch is to be finished."""
+
 _CORE = ("flat", "point", "middle")
 
 
@@ -60,19 +69,60 @@ def mark_done_asking(bench: Bench, batch_id: str, step: Step) -> None:
     question = doubt(bench, batch, step) if batch is not None else ""
     if not question:
         bench.mark_done(batch_id, step.id)
+    else:
+        ask(step.title, question, lambda: bench.mark_done(batch_id, step.id))
+
+
+def left_open(bench: Bench, batch: Batch) -> str:
+    """What is still open when a batch is to be finished, as a question; empty when nothing is."""
+    waiting = [step.title for step in in_order(batch.plan) if not (step.done or step.skipped)]
+    said = []
+    if waiting:
+        shown = ", ".join(f"“{title}”" for title in waiting[:SHOWN_OPEN])
+        more = f" and {len(waiting) - SHOWN_OPEN} more" if len(waiting) > SHOWN_OPEN else ""
+        one = len(waiting) == 1
+        said.append(
+            f"{'One step is' if one else f'{len(waiting)} steps are'} still open: {shown}{more}. "
+            "They stay as they are and are not called due any more."
+        )
+    if draft_name(batch.id) in bench.drafts:
+        said.append("What you scored at the slice is not saved yet; it is kept.")
+    elif batch.outcome is None:
+        said.append("The slice is not scored yet, so nothing is learned from this batch.")
+    return " ".join(said)
+
+
+def finish_asking(bench: Bench, batch: Batch) -> None:
+    """Call a batch finished, after a question when steps are open; or open it again."""
+    if batch.finished:
+        bench.save_batch(evolve(batch, finished=False), "Open again.")
         return
+    question = left_open(bench, batch)
+
+    def finish() -> None:
+        bench.save_batch(evolve(batch, finished=True), "Finished.")
+
+    if question:
+        ask("Finish this batch?", f"{question} Finish it all the same?", finish)
+    else:
+        finish()
+
+
+def ask(title: str, question: str, go_on: Callable[[], object]) -> None:
+    """Put a question before an act; not to act is the button that stands out."""
     page = ft.context.page
 
-    def go_on() -> None:
+    def going_on() -> None:
         page.pop_dialog()
-        bench.mark_done(batch_id, step.id)
+        go_on()
 
     page.show_dialog(
         ft.AlertDialog(
-            title=step.title,
+            title=title,
             content=ft.Text(question, size=17),
+            scrollable=True,
             actions=[
-                ft.TextButton(content="Go on all the same", on_click=go_on),
+                ft.TextButton(content="Go on all the same", on_click=going_on),
                 ft.FilledButton(content="Not yet", on_click=lambda: page.pop_dialog()),
             ],
         )

@@ -16,13 +16,15 @@ def use_draft(
 ) -> tuple[Kept, Callable[..., None], Callable[[], None]]:
     """A draft by its name, begun anew when there is none.
 
-    `resume` fits a kept draft to what was saved since. Gives back the draft, what changes
-    fields of it, and what drops it once it is saved.
+    `resume` fits a kept draft to what was saved since; without a name nothing outlives the
+    screen. Gives back the draft, what changes fields of it, and what drops it once it is saved.
     """
     bench = use_bench()
+    held: Any = ft.use_ref(lambda: dict[str, Any]())
+    drafts: dict[str, Any] = bench.drafts if name else held.current
 
     def start() -> Kept:
-        kept: Any = bench.drafts.get(name)
+        kept: Any = drafts.get(name)
         if kept is None:
             return begin()
         return kept if resume is None else resume(kept)
@@ -32,12 +34,12 @@ def use_draft(
 
     def change(**changes: Any) -> None:
         # By the kept one, not the one last drawn: two changes may come between two drawings.
-        last = bench.drafts.get(name)
+        last = drafts.get(name)
         now = evolve(shown if last is None else last, **changes)
-        bench.drafts[name] = now
+        drafts[name] = now
         draw(now)
 
     def drop() -> None:
-        bench.drafts.pop(name, None)
+        drafts.pop(name, None)
 
     return shown, change, drop

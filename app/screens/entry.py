@@ -9,6 +9,7 @@ from app.journal.entries import stage_now
 from app.journal.records import Batch, Cost, Moment, Stage
 from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.drafts import use_draft
 from app.screens.entry_kinds import KINDS, Draft, Kind, typed_back
 from app.screens.missing import no_batch
 from app.screens.when import moment_at, when_field
@@ -29,14 +30,18 @@ def EntryScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     kind = KINDS.get(ft.use_route_params().get("kind", ""), KINDS["note"])
-    draft, set_draft = ft.use_state(_begun(bench, kind, batch))
+    # A note half written is kept when its screen is left; a reading is soon out of date.
+    draft, keep, drop = use_draft(
+        f"note {batch.id}" if batch is not None and kind is KINDS["note"] else "",
+        lambda: _begun(bench, kind, batch),
+    )
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
 
     def change(name: str, value: str) -> None:
         set_error("")
-        set_draft(lambda old: evolve(old, **{name: value}))
+        keep(**{name: value})
 
     def save(ago_min: float = 0.0) -> None:
         try:
@@ -47,6 +52,7 @@ def EntryScreen() -> ft.View:
         except ValueError as wrong:
             set_error(str(wrong))
             return
+        drop()
         bench.go(f"/journal/{batch.id}")
 
     def ago(minutes: int) -> Callable[[], None]:

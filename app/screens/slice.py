@@ -1,25 +1,27 @@
 """On the board: the slice photographed, bent, pulled, looked at and tasted."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import flet as ft
-from attrs import evolve, frozen
+from attrs import evolve
 
-from app import quantities
 from app.journal.records import PhotoTaken, SliceOutcome
 from app.journal.safety import cautions_for
-from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.bench import use_batch, use_bench
+from app.screens.drafts import use_draft
 from app.screens.missing import no_batch
-from app.screens.mix_draft import read_number, small_length_unit
+from app.screens.mix_draft import small_length_unit
 from app.screens.photo_intake import photo_act
-from app.screens.told import BENDS, BESIDE_BOUGHT, PULLS
+from app.screens.slice_bought import bought_part
+from app.screens.slice_draft import SliceDraft, begun, draft_name, read, resumed
+from app.screens.told import BENDS, PULLS
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act, main_button, screen, side_button
+from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
 from app.widgets.picture import picture
 
 Change = Callable[..., None]
 
-_SCORES = (
+SCORES = (
     ("salt", "Salt", "far too little", "far too much"),
     ("smoke", "Smoke", "far too little", "far too much"),
     ("pepper", "Pepper", "far too little", "far too much"),
@@ -29,108 +31,48 @@ _SCORES = (
 )
 
 
-@frozen
-class Typed:
-    """What has been typed, kept as typed."""
-
-    grey: str = ""
-    pale: str = ""
-    thick: str = ""
-    cut: str = ""
-
-
-def typed_back(outcome: SliceOutcome, bench: Bench) -> Typed:
-    """The fields as they would have been typed for this outcome."""
-
-    def percent(value: float | None) -> str:
-        return "" if value is None else f"{value:g}"
-
-    def length(value: float | None) -> str:
-        if value is None:
-            return ""
-        unit = small_length_unit(bench.shown.kit)
-        return f"{value / quantities.parse('1', 'length', unit):.3g}"
-
-    return Typed(
-        percent(outcome.grey_percent),
-        percent(outcome.pale_percent),
-        length(outcome.thickness_mm),
-        length(outcome.cut_mm),
-    )
-
-
-def _percent(text: str, what: str) -> float | None:
-    if not text.strip():
-        return None
-    value = read_number(text, what, "%")
-    if not 0 <= value <= 100:
-        raise ValueError(f"The {what} is a part of the thickness, from 0 to 100 %.")
-    return value
-
-
-def _length(text: str, unit: str, most_mm: float, what: str) -> float | None:
-    if not text.strip():
-        return None
-    value = quantities.parse(text, "length", unit)
-    if not 0 < value <= most_mm:
-        raise ValueError(f"The {what} is more than 0 and at most {most_mm:g} mm.")
-    return value
-
-
-def read(typed: Typed, unit: str) -> tuple[dict[str, float | None], dict[str, str]]:
-    """What was typed as numbers, and the errors by field."""
-    readers: dict[str, Callable[[], float | None]] = {
-        "grey": lambda: _percent(typed.grey, "grey part"),
-        "pale": lambda: _percent(typed.pale, "pale part"),
-        "thick": lambda: _length(typed.thick, unit, 300.0, "thickness of the piece"),
-        "cut": lambda: _length(typed.cut, unit, 60.0, "thickness of a slice"),
-    }
-    values: dict[str, float | None] = {}
-    errors: dict[str, str] = {}
-    for name, reader in readers.items():
-        try:
-            values[name] = reader()
-        except ValueError as error:
-            errors[name] = str(error)
-    if not errors and (values["grey"] or 0) + (values["pale"] or 0) > 100:
-        errors["pale"] = "Grey and pale together are more than the whole thickness."
-    return values, errors
-
-
 @ft.component
 def SliceScreen() -> ft.View:
     """Scores, what the cut face showed, and whether to do it again."""
     bench = use_bench()
     batch = use_batch()
-    before = batch.outcome if batch else None
-    outcome, set_outcome = ft.use_state(before or SliceOutcome(at=bench.now()))
-    typed, set_typed = ft.use_state(typed_back(before, bench) if before else Typed())
-    errors, set_errors = ft.use_state(dict[str, str]())
+    kit = bench.shown.kit
+    draft, change_draft, drop = use_draft(
+        draft_name(batch.id if batch else ""),
+        lambda: begun(batch, kit, bench.now()),
+        lambda kept: resumed(kept, batch, kit, bench.now()),
+    )
     if batch is None:
         return no_batch()
-    unit = small_length_unit(bench.shown.kit)
+    values, errors = read(draft, kit)
+    before = batch.outcome
 
     def change(**changes: object) -> None:
-        set_outcome(lambda old: evolve(old, **changes))
+        kept: SliceDraft = bench.drafts.get(draft_name(batch.id)) or draft
+        change_draft(outcome=evolve(kept.outcome, **changes))  # type: ignore[arg-type]
 
-    def type_in(**changes: str) -> None:
-        set_typed(lambda old: evolve(old, **changes))
+    def start_over() -> None:
+        drop()
+        fresh = begun(batch, kit, bench.now())
+        change_draft(
+            outcome=fresh.outcome,
+            grey=fresh.grey,
+            pale=fresh.pale,
+            thick=fresh.thick,
+            cut=fresh.cut,
+        )
+        drop()
 
     def keep() -> bool:
-        values, wrong = read(typed, unit)
-        set_errors(wrong)
-        if wrong:
-            bench.show(said="Not saved yet: " + next(iter(wrong.values())), undo=None)
+        if errors:
+            bench.show(said="Not saved yet: " + next(iter(errors.values())))
             return False
-        kept = evolve(
-            outcome,
-            at=before.at if before else bench.now(),
-            grey_percent=values["grey"],
-            pale_percent=values["pale"],
-            thickness_mm=values["thick"],
-            cut_mm=values["cut"],
+        at = before.at if before else bench.now()
+        bench.save_batch(
+            evolve(batch, outcome=evolve(draft.outcome, at=at, **values)),  # type: ignore[arg-type]
+            "Saved. The slice.",
         )
-        bench.save_batch(evolve(batch, outcome=kept), "Saved.")
+        drop()
         return True
 
     def save() -> None:
@@ -150,30 +92,43 @@ def SliceScreen() -> ft.View:
     return screen(
         "Slice and taste",
         [
-            words.small(batch.name),
-            main_button(photo_act(bench, batch, stage="slice", words="Photograph the slice")),
-            *([picture(bench.photo_src(photos[0]), "The slice", height=240)] if photos else []),
-            *([side_button(measure_act(lambda: measure(photos[0])))] if photos else []),
-            _in_the_hand(outcome, typed, errors, unit, change, type_in),
-            _cured(typed, errors, unit, type_in),
+            panels.stack(
+                [
+                    words.small(batch.name),
+                    *_not_saved(draft_name(batch.id) in bench.drafts, start_over),
+                    main_button(
+                        photo_act(bench, batch, stage="slice", words="Photograph the slice")
+                    ),
+                    *(
+                        [picture(bench.photo_src(photos[0]), "The slice", height=240)]
+                        if photos
+                        else []
+                    ),
+                    *([side_button(measure_act(lambda: measure(photos[0])))] if photos else []),
+                ]
+            ),
+            _in_the_hand(draft, errors, small_length_unit(kit), change, change_draft),
+            _cured(draft, errors, small_length_unit(kit), change_draft),
             *(
                 fields.score(
                     label,
-                    getattr(outcome, name),
+                    getattr(draft.outcome, name),
                     lambda mark, name=name: change(**{name: mark}),  # type: ignore[misc]
                     low=low,
                     high=high,
                 )
-                for name, label, low, high in _SCORES
+                for name, label, low, high in SCORES
             ),
-            _bought(outcome, change),
+            bought_part(draft.outcome, change),
             fields.choice(
                 "Do it again?",
                 (("yes", "Yes"), ("no", "Not like this")),
-                None if outcome.again is None else "yes" if outcome.again else "no",
+                None if draft.outcome.again is None else "yes" if draft.outcome.again else "no",
                 lambda key: change(again=key == "yes"),
             ),
-            fields.text_field("Notes", outcome.notes, lambda text: change(notes=text), lines=3),
+            fields.text_field(
+                "Notes", draft.outcome.notes, lambda text: change(notes=text), lines=3
+            ),
             *(panels.notice(one.text, "attention") for one in cautions_for("slice", "store")),
         ],
         place="/journal",
@@ -182,24 +137,37 @@ def SliceScreen() -> ft.View:
     )
 
 
+def _not_saved(kept: bool, start_over: Callable[[], object]) -> list[ft.Control]:
+    """That what stands here is kept as it is, but no part of the record yet."""
+    if not kept:
+        return []
+    return [
+        ft.Row(
+            [
+                ft.Container(
+                    words.small("Not saved yet. It is kept here until you save it."), expand=True
+                ),
+                quiet_button(Act("Start over", start_over)),
+            ],
+            vertical_alignment=ft.CrossAxisAlignment.CENTER,
+        )
+    ]
+
+
 def measure_act(on_press: Callable[[], object]) -> Act:
     """The way to the line across the slice."""
     return Act("Measure how far the cure reached", on_press, ft.Icons.STRAIGHTEN)
 
 
 def _in_the_hand(
-    outcome: SliceOutcome,
-    typed: Typed,
-    errors: dict[str, str],
-    unit: str,
-    change: Change,
-    type_in: Change,
+    draft: SliceDraft, errors: Mapping[str, str], unit: str, change: Change, type_in: Change
 ) -> ft.Control:
+    outcome: SliceOutcome = draft.outcome
     return panels.panel(
         [
             fields.quantity_field(
                 "How thick it is cut",
-                typed.cut,
+                draft.cut,
                 lambda text: type_in(cut=text),
                 unit=unit,
                 error=errors.get("cut"),
@@ -231,13 +199,13 @@ def _in_the_hand(
     )
 
 
-def _cured(typed: Typed, errors: dict[str, str], unit: str, type_in: Change) -> ft.Control:
+def _cured(draft: SliceDraft, errors: Mapping[str, str], unit: str, type_in: Change) -> ft.Control:
     return panels.panel(
         [
             words.small("Look at the thickest slice, at the middle of its cut face."),
             fields.quantity_field(
                 "Grey: no cure came here",
-                typed.grey,
+                draft.grey,
                 lambda text: type_in(grey=text),
                 unit="%",
                 error=errors.get("grey"),
@@ -245,37 +213,18 @@ def _cured(typed: Typed, errors: dict[str, str], unit: str, type_in: Change) -> 
             ),
             fields.quantity_field(
                 "Pale pink",
-                typed.pale,
+                draft.pale,
                 lambda text: type_in(pale=text),
                 unit="%",
                 error=errors.get("pale"),
             ),
             fields.quantity_field(
                 "The piece there, thickness",
-                typed.thick,
+                draft.thick,
                 lambda text: type_in(thick=text),
                 unit=unit,
                 error=errors.get("thick"),
             ),
         ],
         title="How far the cure reached",
-    )
-
-
-def _bought(outcome: SliceOutcome, change: Change) -> ft.Control:
-    return panels.panel(
-        [
-            fields.choice(
-                "Ours is",
-                list(BESIDE_BOUGHT.items()),
-                outcome.beside_bought,
-                lambda key: change(beside_bought=None if outcome.beside_bought == key else key),
-            ),
-            fields.text_field(
-                "What was bought, and how it differs",
-                outcome.bought_notes,
-                lambda text: change(bought_notes=text),
-            ),
-        ],
-        title="Beside a bought one, if you like",
     )

@@ -58,7 +58,7 @@ PULLS: dict[str, str] = {
     "crumbles": "Crumbles",
 }
 BESIDE_BOUGHT: dict[str, str] = {
-    "worse": "Worse",
+    "worse": "Less good",
     "alike": "As good",
     "better": "Better",
 }
@@ -171,10 +171,15 @@ def outcome_told(outcome: SliceOutcome, kit: Kit) -> list[tuple[str, str]]:
         lines.append(("Pale", f"{outcome.pale_percent:.0f} % of the thickness"))
     for name in ("salt", "smoke", "pepper", "tenderness", "moisture"):
         score = getattr(outcome, name)
-        if score is not None:
-            lines.append((name.capitalize(), f"{score} of 5"))
+        bought = getattr(outcome.bought, name) if outcome.bought else None
+        told = [f"{score} of 5"] if score is not None else []
+        told += [f"the bought one {bought}"] if bought is not None else []
+        if told:
+            lines.append((name.capitalize(), " · ".join(told)))
     if outcome.beside_bought is not None:
-        lines.append(("Beside a bought one", BESIDE_BOUGHT[outcome.beside_bought].lower()))
+        lines.append(
+            ("Beside a bought one", f"ours is {BESIDE_BOUGHT[outcome.beside_bought].lower()}")
+        )
     if outcome.bought_notes:
         lines.append(("The bought one", outcome.bought_notes))
     if outcome.again is not None:

@@ -10,6 +10,7 @@ from app.journal.safety import cautions_for
 from app.journal.turning_points import LOOK_AGAIN_MIN
 from app.journal.wall import say_minutes, say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.drafts import use_draft
 from app.screens.entry_kinds import read_celsius
 from app.screens.missing import no_batch
 from app.screens.photo_bark import bark_told
@@ -31,13 +32,20 @@ def bark_photos(bench: Bench, batch: Batch) -> list[str]:
     ]
 
 
+@frozen
+class Typed:
+    """What was typed at the wrap; kept when a picture is looked at in between."""
+
+    pit: str = ""
+    core: str = ""
+
+
 @ft.component
 def WrapScreen() -> ft.View:
     """The one screen of the wrap decision."""
     bench = use_bench()
     batch = use_batch()
-    pit, set_pit = ft.use_state("")
-    core, set_core = ft.use_state("")
+    typed, change, drop = use_draft(f"wrap {batch.id if batch else ''}", Typed)
     errors, set_errors = ft.use_state(dict[str, str]())
     if batch is None:
         return no_batch()
@@ -45,7 +53,7 @@ def WrapScreen() -> ft.View:
     def record(choice: str) -> None:
         read: dict[str, float | None] = {"pit": None, "core": None}
         wrong: dict[str, str] = {}
-        for name, text in (("pit", pit), ("core", core)):
+        for name, text in (("pit", typed.pit), ("core", typed.core)):
             try:
                 read[name] = read_celsius(bench, text) if text.strip() else None
             except ValueError as error:
@@ -57,6 +65,7 @@ def WrapScreen() -> ft.View:
                 wrong["core"] = str(error)
         set_errors(wrong)
         if not wrong:
+            drop()
             bench.go(f"/journal/{batch.id}")
 
     return screen(
@@ -66,13 +75,21 @@ def WrapScreen() -> ft.View:
             main_button(photo_act(bench, batch, stage="wrap", words="Photograph the bark")),
             *_beside(bench, batch),
             *bark_told(bench, batch, bark_photos(bench, batch)),
-            _reading(bench, batch, "Pit", pit, set_pit, errors.get("pit"), ("pit",)),
+            _reading(
+                bench,
+                batch,
+                "Pit",
+                typed.pit,
+                lambda text: change(pit=text),
+                errors.get("pit"),
+                ("pit",),
+            ),
             _reading(
                 bench,
                 batch,
                 "Core",
-                core,
-                set_core,
+                typed.core,
+                lambda text: change(core=text),
                 errors.get("core"),
                 ("flat", "middle", "point"),
             ),

@@ -1,6 +1,9 @@
 """What is hard to take back on the plate is asked about before it is marked."""
 
+from attrs import evolve
+
 from app.journal.entries import measured
+from app.journal.records import SliceOutcome
 from app.screens.asking import doubt
 from tests.screens.harness import Screens
 
@@ -66,3 +69,37 @@ def test_too_little_nitrite_is_said_in_its_field_and_before_the_start(screens: S
     assert "Below the lowest that is sensible" in str(screens.field("Nitrite").error)
     screens.press("Start batch")
     assert screens.has("Go back if you did not mean it.")
+
+
+def test_finishing_with_open_steps_is_asked_about(screens: Screens) -> None:
+    _begun(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Finish")
+    assert screens.has(f"{len(batch.plan)} steps are still open")
+    assert screens.has(f"“{batch.plan[0].title}”")
+    assert screens.has("The slice is not scored yet")
+    screens.press("Not yet")
+    assert not screens.bench.shown.batches[0].finished
+    screens.press("Finish")
+    screens.press("Go on all the same")
+    assert screens.bench.shown.batches[0].finished
+    assert screens.has("Finished.")
+    screens.press("Undo")
+    assert not screens.bench.shown.batches[0].finished
+
+
+def test_a_batch_with_nothing_open_is_finished_at_once(screens: Screens) -> None:
+    _begun(screens)
+    (batch,) = screens.bench.shown.batches
+    done = evolve(
+        batch,
+        plan=tuple(evolve(step, skipped=True) for step in batch.plan),
+        outcome=SliceOutcome(at=screens.bench.now()),
+    )
+    screens.do(screens.bench.save_batch, done)
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Finish")
+    assert screens.bench.shown.batches[0].finished
+    screens.press("Reopen")
+    assert not screens.bench.shown.batches[0].finished

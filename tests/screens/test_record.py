@@ -11,6 +11,7 @@ from app.device import FixedClock
 from app.journal.plan import new_batch
 from app.journal.records import (
     Batch,
+    Bought,
     Cost,
     Decision,
     Feel,
@@ -176,7 +177,9 @@ def test_a_slice_that_is_more_than_whole_is_not_saved(screens: Screens) -> None:
     screens.type("Pale", "20")
     screens.press("A slice bent double: Bends")
     screens.press("Cut: Across the grain")
-    screens.press("Ours is: Better")
+    screens.press("Beside a bought one")
+    screens.press("Its salt: 4")
+    screens.press("Beside it, ours is: Better")
     screens.press("Verdict: 4")
     screens.press("Save")
     kept = screens.bench.batch(batch.id)
@@ -185,6 +188,8 @@ def test_a_slice_that_is_more_than_whole_is_not_saved(screens: Screens) -> None:
     told = kept.outcome
     assert (told.grey_percent, told.pale_percent, told.rating) == (70, 20, 4)
     assert (told.bend, told.across_grain, told.beside_bought) == ("bends", True, "better")
+    assert told.bought == Bought(salt=4)
+    assert screens.has("the bought one 4")
 
 
 def test_a_cost_remembers_the_currency(screens: Screens) -> None:
