@@ -24,7 +24,7 @@ from app.heat.offset import ice_check
 from app.journal.becoming_due import became_due, pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
-from app.screens.mix_draft import MixDraft
+from app.screens.mix_draft import MixDraft, with_units
 from app.screens.record_acts import RecordActs, new_id
 from app.store.shelf import Shelf
 
@@ -186,6 +186,8 @@ class Bench(RecordActs):
         self.stop_asked = True
 
     def save_kit(self, kit: Kit, said: str = "") -> None:
+        if kit.system != self.kit.system:
+            self.show(draft=with_units(self.shown.draft, self.kit))
         self.shelf.save_kit(kit)
         self.refresh(said)
 

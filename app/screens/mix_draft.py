@@ -83,6 +83,39 @@ def water_unit(kit: Kit) -> str:
     return "L" if kit.system == "metric" else "qt"
 
 
+def with_units(draft: MixDraft, kit: Kit) -> MixDraft:
+    """The draft with its unit behind each bare number, before the kit changes its units.
+
+    A number keeps the meaning it was typed with. An empty weight takes the new units.
+    """
+    metric = kit.system == "metric"
+    length, warmth = small_length_unit(kit), "°C" if metric else "°F"
+    later, recipe = draft.later, draft.recipe
+    return evolve(
+        draft,
+        weight_unit=mass_unit(kit, draft) if draft.weight.strip() else "",
+        thickness=_with_unit(draft.thickness, length),
+        water=_with_unit(draft.water, water_unit(kit)),
+        later=evolve(
+            later,
+            fridge=_with_unit(later.fridge, warmth),
+            pot=_with_unit(later.pot, water_unit(kit)),
+            holes=_with_unit(later.holes, length),
+            serving=_with_unit(later.serving, "g" if metric else "oz"),
+        ),
+        recipe=evolve(
+            recipe,
+            thickness=_with_unit(recipe.thickness, length),
+            fridge=_with_unit(recipe.fridge, warmth),
+        ),
+    )
+
+
+def _with_unit(text: str, unit: str) -> str:
+    plain = text.strip()
+    return f"{plain} {unit}" if plain and not any(sign.isalpha() for sign in plain) else text
+
+
 def salts_of(kit: Kit) -> tuple[CuringSalt, ...]:
     """The curing salts to choose from: the usual ones and the cook's own."""
     own = (CuringSalt(s.name, s.nitrite_percent, s.nitrate_percent) for s in kit.salts)

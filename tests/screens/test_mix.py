@@ -1,11 +1,12 @@
 """Mix, as it is used: from the weight to what is weighed, and everything that opens from it."""
 
 import pytest
+from attrs import evolve
 from pytest_mock import MockerFixture
 
 from app.journal.records import Kit, OwnContainer, OwnSalt
 from app.screens.mix import answer
-from app.screens.mix_draft import MixDraft, draft_of
+from app.screens.mix_draft import LaterDraft, MixDraft, draft_of
 from app.screens.mix_results import weighed
 from tests.screens.harness import Screens
 
@@ -180,3 +181,23 @@ def test_where_nothing_shares_the_words_are_copied(screens: Screens, mocker: Moc
     mocker.patch.object(screens.device, "share_text", return_value="copied")
     screens.press("Share")
     assert screens.has("it is copied instead")
+
+
+def test_a_number_keeps_its_unit_when_the_units_change(screens: Screens) -> None:
+    mixed(screens)
+    bench = screens.bench
+    typed = evolve(bench.shown.draft, thickness="2.5", water="3 L", later=LaterDraft(fridge="38"))
+    screens.do(lambda: bench.show(draft=typed))
+    before = answer(typed, bench.kit).draft.request
+    screens.do(bench.save_kit, Kit("metric"))
+    after = bench.shown.draft
+    assert (after.thickness, after.water, after.later.fridge) == ("2.5 in", "3 L", "38 °F")
+    assert answer(after, bench.kit).draft.request == before
+    assert screens.field("Weight on the label (lb)").value == "7.4"
+
+
+def test_an_empty_weight_takes_the_new_units(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.press("Unit: lb oz")
+    screens.do(screens.bench.save_kit, Kit("metric"))
+    assert screens.field("Weight on the label (kg)").value == ""
