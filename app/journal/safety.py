@@ -3,12 +3,18 @@
 Figures are those of the science sheet; the wording is our own.
 """
 
+import re
 from collections.abc import Iterable
 from typing import Literal
 
 from attrs import frozen
 
 from app.journal.records import Stage
+from app.quantities import System
+
+_PAIR = re.compile(
+    r"([\d.]+(?: (?:to|and) [\d.]+)?) (°F|lb) \(([\d.]+(?: (?:to|and) [\d.]+)?) (°C|kg)\)"
+)
 
 Place = Stage | Literal["kit", "recipe", "share"]
 """Where a caution belongs: a stage of the work, or one of three places besides."""
@@ -124,8 +130,8 @@ CAUTIONS: tuple[Caution, ...] = (
     Caution(
         "hot_rest",
         ("rest",),
-        "Rest it hot, above 140 °F (60 °C), or cool it. Between 40 and 140 °F it may stay 2 hours "
-        "in all, 1 hour when it is above 90 °F (32 °C) around it.",
+        "Rest it hot, above 140 °F (60 °C), or cool it. Between 40 and 140 °F (4 and 60 °C) it "
+        "may stay 2 hours in all, 1 hour when it is above 90 °F (32 °C) around it.",
         "danger zone and two hours: FSIS, secondary copy",
     ),
     Caution(
@@ -166,6 +172,12 @@ def caution(key: str) -> Caution:
     raise ValueError(f"There is no caution named {key!r}.")
 
 
-def texts(cautions: Iterable[Caution]) -> tuple[str, ...]:
-    """The sentences alone."""
-    return tuple(one.text for one in cautions)
+def texts(cautions: Iterable[Caution], system: System = "us") -> tuple[str, ...]:
+    """The sentences alone, with the cook's own units first where a number stands in both.
+
+    >>> texts([caution("thaw_in_fridge")], "metric")[0]
+    'Thaw in the fridge, a day for each 2.3 kg (5 lb), in a tray that holds the drip.'
+    """
+    if system == "us":
+        return tuple(one.text for one in cautions)
+    return tuple(_PAIR.sub(r"\3 \4 (\1 \2)", one.text) for one in cautions)

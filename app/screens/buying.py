@@ -124,7 +124,7 @@ def BuyingScreen() -> ft.View:
         body.append(_answer(bench, found, kit))
     else:
         body.append(words.small("The weight to buy appears as soon as the number is there."))
-    body += panels.cautions(texts(cautions_for("buy")))
+    body += panels.cautions(texts(cautions_for("buy"), bench.kit.system))
     # The cure is for what goes into it: mixed for the untrimmed piece it would be too strong.
     trimmed = found.trimmed_g if found else 0.0
     return screen(

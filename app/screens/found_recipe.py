@@ -151,7 +151,7 @@ def RecipeScreen() -> ft.View:
             body.append(words.small("The mix of ours is for the recipe's weight of meat."))
     elif not draft.meat.strip():
         body.append(words.small("The verdict appears as soon as the meat is there."))
-    body += panels.cautions(texts(cautions_for("recipe")))
+    body += panels.cautions(texts(cautions_for("recipe"), bench.kit.system))
     return screen(
         "Check a recipe",
         body,

@@ -193,7 +193,7 @@ def DaysScreen() -> ft.View:
                 ],
                 title="What it rests on",
             ),
-            *panels.cautions(texts(cautions_for("cure"))),
+            *panels.cautions(texts(cautions_for("cure"), bench.kit.system)),
         ],
         place="/mix",
         back="/mix",

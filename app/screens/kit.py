@@ -6,7 +6,7 @@ from attrs import evolve
 from app.cure.rules import RULE_SETS
 from app.cure.salts import CURING_SALTS
 from app.device.parts import Health
-from app.journal.safety import DISCLAIMER, cautions_for
+from app.journal.safety import DISCLAIMER, cautions_for, texts
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
 from app.screens.copies import copy_picker, save_copy
@@ -77,7 +77,7 @@ def KitScreen() -> ft.View:
                 "Cautions",
                 "read once, keep in mind",
                 [
-                    *(panels.notice(one.text, "attention") for one in cautions_for("kit")),
+                    *panels.cautions(texts(cautions_for("kit"), bench.kit.system)),
                     words.body(DISCLAIMER),
                 ],
             ),

@@ -95,7 +95,7 @@ def MixScreen() -> ft.View:
         panels.stack(shown),
         *others,
         panels.stack(_from_elsewhere(bench) if draft.weight else []),
-        *panels.cautions(texts(cautions_for("mix"))),
+        *panels.cautions(texts(cautions_for("mix"), bench.kit.system)),
     ]
     ready = mix is not None
     return screen(

@@ -4,7 +4,7 @@ import flet as ft
 
 from app.journal.entries import by_time, felt
 from app.journal.records import Batch, Entry, Feel, Kit
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.entry_kinds import read_celsius
@@ -33,7 +33,7 @@ def ProbeScreen() -> ft.View:
             celsius = read_celsius(bench, text) if text.strip() else None
             bench.add_entry(batch, felt(step, spot, celsius), stage="tender")
         except ValueError as wrong:
-            set_error(str(wrong))
+            set_error(in_units(str(wrong), bench.shown.kit))
             return
         set_text("")
         set_error("")
@@ -46,7 +46,7 @@ def ProbeScreen() -> ft.View:
         "Probe",
         [
             words.small(batch.name),
-            *(panels.notice(one.text, "attention") for one in cautions_for("tender")),
+            *panels.cautions(texts(cautions_for("tender"), bench.kit.system)),
             fields.choice("Where", _SPOTS, spot, set_spot),
             fields.quantity_field(
                 "It reads",

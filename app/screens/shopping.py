@@ -45,7 +45,7 @@ def ShoppingScreen() -> ft.View:
             words.small(
                 "Amounts are for the mix as it stands now; packs are the usual shop sizes."
             ),
-            *panels.cautions(texts(cautions_for("buy"))),
+            *panels.cautions(texts(cautions_for("buy"), bench.kit.system)),
         ],
         place="/mix",
         back="/mix",

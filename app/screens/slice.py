@@ -6,7 +6,7 @@ import flet as ft
 from attrs import evolve
 
 from app.journal.records import PhotoTaken, SliceOutcome
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.missing import no_batch
@@ -129,7 +129,7 @@ def SliceScreen() -> ft.View:
             fields.text_field(
                 "Notes", draft.outcome.notes, lambda text: change(notes=text), lines=3
             ),
-            *(panels.notice(one.text, "attention") for one in cautions_for("slice", "store")),
+            *panels.cautions(texts(cautions_for("slice", "store"), bench.kit.system)),
         ],
         place="/journal",
         back=f"/journal/{batch.id}",

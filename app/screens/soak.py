@@ -187,7 +187,7 @@ def SoakScreen() -> ft.View:
                 f"Left empty: twice the meat's weight, {volume} {pot}",
             ),
             typed("every", "Changed every", "h", f"Left empty: {CHANGE_H:g} hours"),
-            *panels.cautions(texts(cautions_for("soak"))),
+            *panels.cautions(texts(cautions_for("soak"), bench.kit.system)),
         ],
         place="/mix" if batch is None else "/journal",
         back=of.back,

@@ -9,7 +9,7 @@ from app import quantities
 from app.cure.working import Working
 from app.heat.storing import Place, What, label_text, store_by
 from app.journal.records import Batch
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.journal.wall import read_wall
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_batch, use_bench
@@ -98,7 +98,7 @@ def StoringScreen() -> ft.View:
             ),
             panels.panel(rows, title="How long"),
             *([panels.panel([words.body(text)], title="Label")] if text else []),
-            *(panels.notice(one.text, "attention") for one in cautions_for("store")),
+            *panels.cautions(texts(cautions_for("store"), bench.kit.system)),
         ],
         place="/journal",
         back=f"/journal/{batch.id}",

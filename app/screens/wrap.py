@@ -6,14 +6,15 @@ from attrs import frozen
 from app.journal.entries import by_time
 from app.journal.happened import decision, wrapped_after_s
 from app.journal.records import Batch, Decision, PhotoTaken, Spot, Temperature
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.journal.turning_points import LOOK_AGAIN_MIN
 from app.journal.wall import say_minutes, say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.entry_kinds import read_celsius
+from app.screens.in_units import in_units
 from app.screens.missing import no_batch
-from app.screens.photo_bark import bark_told
+from app.screens.photo_bark_told import bark_told
 from app.screens.photo_intake import photo_act
 from app.screens.told import CHOICES, degrees
 from app.widgets import fields, panels, words
@@ -57,12 +58,12 @@ def WrapScreen() -> ft.View:
             try:
                 read[name] = read_celsius(bench, text) if text.strip() else None
             except ValueError as error:
-                wrong[name] = str(error)
+                wrong[name] = in_units(str(error), bench.shown.kit)
         if not wrong:
             try:
                 bench.decide(batch, choice, read["pit"], read["core"])
             except ValueError as error:
-                wrong["core"] = str(error)
+                wrong["core"] = in_units(str(error), bench.shown.kit)
         set_errors(wrong)
         if not wrong:
             drop()
@@ -97,7 +98,7 @@ def WrapScreen() -> ft.View:
                 f"“Not yet” looks again in {LOOK_AGAIN_MIN:.0f} minutes. Wrap when the colour is "
                 "where you like it and a fingernail does not scratch the bark off."
             ),
-            *(panels.notice(one.text, "attention") for one in cautions_for("wrap")),
+            *panels.cautions(texts(cautions_for("wrap"), bench.kit.system)),
         ],
         place="/journal",
         back=f"/journal/{batch.id}",
