@@ -7,7 +7,7 @@ import flet as ft
 from app.journal.due import due_list, under_way
 from app.journal.fits import misfits
 from app.journal.records import Batch, Entry
-from app.journal.safety import cautions_for
+from app.journal.safety import cautions_for, texts
 from app.journal.yields import money, weights, yield_percent
 from app.screens.advised import advice_panel
 from app.screens.asking import finish_asking, mark_done_asking
@@ -47,7 +47,7 @@ def BatchScreen() -> ft.View:
             panels.panel(
                 [
                     panels.figure(step.title, waits[0].words),
-                    *(panels.notice(one.text, "attention") for one in cautions_for(step.stage)),
+                    *panels.cautions(texts(cautions_for(step.stage), bench.kit.system)),
                     ft.Row(
                         [
                             quiet_button(Act("Leave out", lambda: bench.skip(batch.id, step.id))),
