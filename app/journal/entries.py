@@ -58,7 +58,7 @@ def _checked_c(celsius: float, spot: str, what: str = "temperature") -> float:
         where = _SPOT_WORDS.get(spot, "meat" if spot != "other" else "place")
         raise ValueError(
             f"A {what} of the {where} from {low:g} to {high:g} °C was expected; "
-            f"{celsius:g} °C ({celsius * 1.8 + 32:.0f} °F) was given. Is the unit right?"
+            f"{celsius:.4g} °C was given. Is the unit right?"
         )
     return float(celsius)
 

@@ -9,7 +9,8 @@ from app.heat.stall import PastCook
 from app.journal.chain import active
 from app.journal.entries import by_time
 from app.journal.happened import decision
-from app.journal.records import Batch, Entry, Feel, Moment, Spot, Temperature
+from app.journal.records import Batch, Entry, Moment, Spot
+from app.journal.timeline import temperatures_in
 
 CORE: frozenset[Spot] = frozenset({"flat", "point", "middle"})
 """Where a thermometer tells the core; the coldest of them counts."""
@@ -28,7 +29,7 @@ class CoreLog:
 
 
 def core_log(batch: Batch, entries: Iterable[Entry], since: Moment | None = None) -> CoreLog | None:
-    """Core temperatures logged from the smoke on, checks of feel with a reading among them.
+    """Core temperatures logged from the smoke on, those of feel and decisions among them.
 
     Counted from `since`, else from the beginning of the smoke, else from the first reading.
     Of readings within the same minute the coldest counts, as for safety it must. None
@@ -39,9 +40,9 @@ def core_log(batch: Batch, entries: Iterable[Entry], since: Moment | None = None
     taken = [
         (entry.at, celsius)
         for entry in by_time(entries)
-        if entry.batch_id == batch.id
-        and (since is None or entry.at.utc_s >= since.utc_s)
-        and (celsius := _core_c(entry)) is not None
+        if entry.batch_id == batch.id and (since is None or entry.at.utc_s >= since.utc_s)
+        for spot, celsius in temperatures_in(entry)
+        if spot in CORE
     ]
     if not taken:
         return None
@@ -51,13 +52,6 @@ def core_log(batch: Batch, entries: Iterable[Entry], since: Moment | None = None
         minute = float(round((at.utc_s - start.utc_s) / 60.0))
         coldest[minute] = min(celsius, coldest.get(minute, celsius))
     return CoreLog(start, tuple(sorted(coldest.items())))
-
-
-def _core_c(entry: Entry) -> float | None:
-    body = entry.body
-    if isinstance(body, Temperature | Feel) and body.spot in CORE:
-        return body.celsius
-    return None
 
 
 def past_cooks(

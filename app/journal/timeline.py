@@ -6,7 +6,18 @@ from typing import Literal
 from attrs import frozen
 
 from app.journal.chain import STAGES, in_order
-from app.journal.records import Batch, Entry, Moment, Spot, Stage, Step, Temperature
+from app.journal.entries import by_time
+from app.journal.records import (
+    Batch,
+    Decision,
+    Entry,
+    Feel,
+    Moment,
+    Spot,
+    Stage,
+    Step,
+    Temperature,
+)
 from app.journal.wall import minutes_between, say_minutes, wall_at, wall_of
 
 RowKind = Literal["step_done", "step_due", "step_left_out", "entry", "tasted"]
@@ -67,7 +78,7 @@ def _step_row(step: Step, zone: str) -> Row:
 
 @frozen
 class Reading:
-    """One point of the temperature chart, minutes counted from its first point."""
+    """One point of the temperature chart, minutes counted from its beginning."""
 
     minutes: float
     celsius: float
@@ -84,35 +95,65 @@ class Mark:
     title: str
 
 
+MARKS_AFTER_S = 3 * 3600.0
+"""So long after the last reading a stage is still marked on the chart; our own choice."""
+
+
+def temperatures_in(entry: Entry) -> tuple[tuple[Spot, float], ...]:
+    """Every temperature a line of the record holds, with where it was taken.
+
+    A check of feel and a decision hold readings too; of a decision the core counts as the middle.
+    """
+    match entry.body:
+        case Temperature(celsius=celsius, spot=spot):
+            return ((spot, celsius),)
+        case Feel(celsius=float(celsius), spot=spot):
+            return ((spot, celsius),)
+        case Decision(pit_c=pit_c, core_c=core_c):
+            both: tuple[tuple[Spot, float | None], ...] = (("pit", pit_c), ("middle", core_c))
+            return tuple((spot, read) for spot, read in both if read is not None)
+        case _:
+            return ()
+
+
 def chart(
-    batch: Batch, entries: Iterable[Entry], since: Moment | None = None
+    batch: Batch,
+    entries: Iterable[Entry],
+    since: Moment | None = None,
+    until: Moment | None = None,
 ) -> tuple[tuple[Reading, ...], tuple[Mark, ...]]:
     """Temperatures in the order of time, and the stages begun while they were taken.
 
-    Minutes are real ones, counted from the first reading at or after `since`.
+    Minutes are real ones, counted from `since`, else from the first reading. Readings at `until`
+    and later are left out. Stages begun soon after the last reading are marked too.
     """
-    taken = sorted(
-        (
-            entry
-            for entry in entries
-            if isinstance(entry.body, Temperature)
-            and entry.batch_id == batch.id
-            and (since is None or entry.at.utc_s >= since.utc_s)
-        ),
-        key=lambda entry: (entry.at.utc_s, entry.id),
-    )
+    taken = [
+        entry
+        for entry in by_time(entries)
+        if entry.batch_id == batch.id
+        and temperatures_in(entry)
+        and (since is None or entry.at.utc_s >= since.utc_s)
+        and (until is None or entry.at.utc_s < until.utc_s)
+    ]
     if not taken:
         return (), ()
-    first, last = taken[0].at.utc_s, taken[-1].at.utc_s
+    first = taken[0].at.utc_s if since is None else since.utc_s
+    last = taken[-1].at.utc_s + MARKS_AFTER_S
+    if until is not None:
+        last = min(last, until.utc_s)
     readings = tuple(
-        Reading((entry.at.utc_s - first) / 60.0, entry.body.celsius, entry.body.spot, entry.id)
+        Reading((entry.at.utc_s - first) / 60.0, celsius, spot, entry.id)
         for entry in taken
-        if isinstance(entry.body, Temperature)
+        for spot, celsius in temperatures_in(entry)
     )
-    marks = tuple(
-        Mark((step.done.utc_s - first) / 60.0, step.stage, step.title)
+    begun = [
+        (step.done.utc_s, step)
         for step in in_order(batch.plan)
         if step.done is not None and first <= step.done.utc_s <= last
+    ]
+    marks = tuple(
+        Mark((at - first) / 60.0, step.stage, step.title)
+        for at, step in sorted(begun, key=lambda one: one[0])
     )
     return readings, marks
 

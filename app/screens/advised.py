@@ -7,7 +7,7 @@ import flet as ft
 from app.cure.working import Working
 from app.journal.advice import Advice, advice
 from app.journal.records import Batch
-from app.screens.bench import Bench
+from app.screens.bench import Bench, use_bench
 from app.screens.told import about, in_units
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, side_button
@@ -17,6 +17,9 @@ SURE = {
     "fairly sure": "Fairly sure",
     "sure": "Sure: several of your slices agree",
 }
+
+
+ONE_OF = "For the same fault; take one of these {}."
 
 
 def advice_for(bench: Bench, batch: Batch) -> tuple[Advice, ...]:
@@ -32,14 +35,28 @@ def workings(bench: Bench, batch: Batch) -> Mapping[str, Working]:
     return {one.id: one.working for one in advice_for(bench, batch) if one.working is not None}
 
 
+def by_fault(found: Sequence[Advice]) -> list[list[Advice]]:
+    """Pieces of advice that mend the same fault, together; of these one is taken."""
+    groups: dict[str, list[Advice]] = {}
+    for one in found:
+        groups.setdefault(_fault(one), []).append(one)
+    return list(groups.values())
+
+
+def _fault(one: Advice) -> str:
+    return one.instead_of or one.id
+
+
 def advice_panel(bench: Bench, batch: Batch) -> list[ft.Control]:
     """The advice for a batch; nothing when there is nothing sound to say."""
     found = advice_for(bench, batch)
     if not found:
         return []
     rows: list[ft.Control] = []
-    for one in found:
-        rows += [*_told(bench, batch, one), panels.line()]
+    for group in by_fault(found):
+        rows += [words.small(ONE_OF.format(len(group)))] if len(group) > 1 else []
+        for one in group:
+            rows += [*_told(bench, batch, one), panels.line()]
     return [panels.panel(rows[:-1], title="Next time")]
 
 
@@ -47,7 +64,7 @@ def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
     told: list[ft.Control] = [
         words.body(in_units(one.sentence, bench.shown.kit), bold=True),
         words.body(in_units(one.reason, bench.shown.kit)),
-        words.small(_sure(one)),
+        words.small(SURE[one.sure] + "."),
     ]
     if one.working is not None:
         told.append(
@@ -61,40 +78,43 @@ def _told(bench: Bench, batch: Batch, one: Advice) -> list[ft.Control]:
     return told
 
 
-def _sure(one: Advice) -> str:
-    said = SURE[one.sure] + "."
-    if one.instead_of:
-        said += f" Instead of “{about(one.instead_of)}”, not beside it."
-    return said
-
-
 def taking_up(
     found: Sequence[Advice], taken: frozenset[str], on_change: Callable[[frozenset[str]], object]
 ) -> list[ft.Control]:
-    """The advice with a button each to take it up; of two for one fault only one."""
+    """The advice with a button each to take it up; of those for one fault only one."""
+    kit = use_bench().shown.kit
     if not found:
         return []
     rows: list[ft.Control] = []
-    for one in found:
-        chosen = one.id in taken
-        rows += [
-            words.body(one.sentence, bold=True),
-            words.small(f"{one.reason} {_sure(one)}"),
-            side_button(
-                Act(
-                    f"Taken up: {about(one.id)}" if chosen else f"Take up: {about(one.id)}",
-                    lambda one=one: on_change(toggled(found, taken, one)),  # type: ignore[misc]
-                    icon=ft.Icons.CHECK_BOX if chosen else ft.Icons.CHECK_BOX_OUTLINE_BLANK,
-                )
-            ),
-            panels.line(),
-        ]
+    for group in by_fault(found):
+        rows += [words.small(ONE_OF.format(len(group)))] if len(group) > 1 else []
+        for one in group:
+            chosen, only = one.id in taken, len(group) == 1
+            rows += [
+                words.body(in_units(one.sentence, kit), bold=True),
+                words.small(f"{in_units(one.reason, kit)} {SURE[one.sure]}."),
+                side_button(
+                    Act(
+                        f"Taken up: {about(one.id)}" if chosen else f"Take up: {about(one.id)}",
+                        lambda one=one: on_change(toggled(found, taken, one)),  # type: ignore[misc]
+                        icon=_mark(chosen, only),
+                    )
+                ),
+                panels.line(),
+            ]
     return [panels.panel(rows[:-1], title="From the last slice")]
+
+
+def _mark(chosen: bool, only: bool) -> ft.IconData:
+    """A box where it stands alone, a ring where it is one of several."""
+    if only:
+        return ft.Icons.CHECK_BOX if chosen else ft.Icons.CHECK_BOX_OUTLINE_BLANK
+    return ft.Icons.RADIO_BUTTON_CHECKED if chosen else ft.Icons.RADIO_BUTTON_UNCHECKED
 
 
 def toggled(found: Sequence[Advice], taken: frozenset[str], one: Advice) -> frozenset[str]:
     """The advice taken after a press on one: of those for the same fault only that one."""
     if one.id in taken:
         return taken - {one.id}
-    rivals = {other.id for other in found if other.instead_of == one.id} | {one.instead_of}
+    rivals = {other.id for other in found if _fault(other) == _fault(one)}
     return (taken - rivals) | {one.id}

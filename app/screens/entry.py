@@ -11,6 +11,7 @@ from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.entry_kinds import KINDS, Draft, Kind, typed_back
+from app.screens.in_units import in_units
 from app.screens.missing import no_batch
 from app.screens.when import moment_at, when_field
 from app.widgets import panels, words
@@ -50,7 +51,7 @@ def EntryScreen() -> ft.View:
                 ago_s = bench.now().utc_s - _moment(bench, draft.at).utc_s
             bench.add_entry(batch, kind.read(bench, draft), ago_s=ago_s)
         except ValueError as wrong:
-            set_error(str(wrong))
+            set_error(in_units(str(wrong), bench.shown.kit))
             return
         drop()
         bench.go(f"/journal/{batch.id}")
@@ -140,7 +141,7 @@ def CorrectScreen() -> ft.View:
             at = entry.at if same else moment_at(draft.at, bench.zone, entry.at.offset_min)
             bench.correct_entry(batch, entry, kind.read(bench, draft), at)
         except ValueError as wrong:
-            set_error(str(wrong))
+            set_error(in_units(str(wrong), bench.shown.kit))
             return
         bench.go(f"/journal/{batch.id}")
 

@@ -8,6 +8,7 @@ from app.cure.working import Working
 from app.journal.records import Batch
 from app.screens import advised, soak, storing, temperatures
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.in_units import working_in_units
 from app.screens.missing import no_batch
 from app.widgets import panels
 from app.widgets.frame import screen
@@ -39,4 +40,5 @@ def RecordWorkingScreen() -> ft.View:
             place="/journal",
             back=back,
         )
+    working = working_in_units(working, bench.shown.kit)
     return screen(working.title, panels.working_view(working), place="/journal", back=back)

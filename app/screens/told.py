@@ -1,7 +1,5 @@
 """How records are told in words: one place, so that every screen says them alike."""
 
-import re
-
 from app import quantities
 from app.journal.records import (
     Cost,
@@ -15,6 +13,26 @@ from app.journal.records import (
     Temperature,
     Weight,
 )
+from app.screens.in_units import in_units
+
+__all__ = [
+    "BENDS",
+    "BESIDE_BOUGHT",
+    "CHOICES",
+    "FEELS",
+    "PULLS",
+    "SPOTS",
+    "TITLES",
+    "WEIGHED",
+    "about",
+    "amount",
+    "degrees",
+    "entry_told",
+    "grams",
+    "in_units",
+    "line_told",
+    "outcome_told",
+]
 
 SPOTS: dict[str, str] = {
     "flat": "Flat",
@@ -84,28 +102,6 @@ def about(advice_id: str) -> str:
 def degrees(celsius: float, kit: Kit) -> str:
     """A temperature in the cook's units."""
     return quantities.format(celsius, "temperature", kit.system)
-
-
-_SAID_C = re.compile(r"(-?\d+(?:\.\d+)?) °C(?: \(-?\d+(?:\.\d+)? °F\))?")
-
-
-def in_units(sentence: str, kit: Kit) -> str:
-    """A sentence of the models with its temperatures in the cook's units.
-
-    >>> in_units("Hold 62.8 °C (145 °F) for 3 minutes.", Kit())
-    'Hold 145 °F for 3 minutes.'
-    >>> in_units("About 67 °C.", Kit(system="metric"))
-    'About 67 °C.'
-    """
-
-    def told(match: re.Match[str]) -> str:
-        if kit.system == "both":
-            return f"{match[1]} °C ({float(match[1]) * 1.8 + 32:.0f} °F)"
-        if kit.system == "metric":
-            return f"{match[1]} °C"
-        return f"{float(match[1]) * 1.8 + 32:.0f} °F"
-
-    return _SAID_C.sub(told, sentence)
 
 
 def grams(value: float, kit: Kit) -> str:

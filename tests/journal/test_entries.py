@@ -69,7 +69,7 @@ def test_bodies_come_out_as_they_were_read() -> None:
         (lambda: measured(20, "moon"), "place must be one of"),
         (lambda: felt("mushy"), "hard, firm, nearly or soft"),
         (lambda: felt("soft", "moon"), "place must be one of"),
-        (lambda: felt("soft", "flat", 203), "203 °C \\(397 °F\\)"),
+        (lambda: felt("soft", "flat", 203), "203 °C was given"),
         (lambda: decided("maybe"), "Wrapped, not yet, pulled or keep going"),
         (lambda: decided("wrapped", 900), "of the pit"),
         (lambda: decided("wrapped", 120, 160), "of the meat"),

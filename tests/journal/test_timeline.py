@@ -2,7 +2,7 @@
 
 from attrs import evolve
 
-from app.journal.entries import measured, noted
+from app.journal.entries import decided, felt, measured, noted
 from app.journal.marks import mark_done, skip
 from app.journal.records import Entry, Moment, SliceOutcome
 from app.journal.timeline import chart, timeline, wall_now
@@ -54,24 +54,48 @@ def test_planned_against_actual_counts_real_minutes_and_forgives_five() -> None:
     assert timeline(evolve(made, plan=(close,)), [], BERLIN)[0].words == "as planned"
 
 
-def test_the_chart_counts_from_its_first_reading_and_marks_what_was_begun() -> None:
+def test_the_chart_counts_from_its_beginning_and_marks_what_was_begun() -> None:
     made = batch()
     made = mark_done(made, step(made, "smoke").id, moment("2027-03-01T06:30"), BERLIN)
     made = mark_done(made, step(made, "wrap").id, moment("2027-03-01T12:30"), BERLIN)
+    made = mark_done(made, step(made, "rest").id, moment("2027-03-01T15:30"), BERLIN)
+    made = mark_done(made, step(made, "slice").id, moment("2027-03-02T12:30"), BERLIN)
     entries = [
         line("b", "2027-03-01T13:00", measured(72, "flat")),
         line("a", "2027-03-01T07:00", measured(120, "pit")),
         line("n", "2027-03-01T08:00", noted("no reading")),
         line("f", "2027-02-21T07:00", measured(3, "fridge")),
     ]
-    readings, marks = chart(made, entries, since=moment("2027-03-01T06:00"))
+    smoke = moment("2027-03-01T06:30")
+    readings, marks = chart(made, entries, since=smoke)
     assert [(r.minutes, r.celsius, r.spot, r.entry_id) for r in readings] == [
-        (0.0, 120.0, "pit", "a"),
-        (360.0, 72.0, "flat", "b"),
+        (30.0, 120.0, "pit", "a"),
+        (390.0, 72.0, "flat", "b"),
     ]
-    assert [(m.minutes, m.stage) for m in marks] == [(330.0, "wrap")]
+    assert [(m.minutes, m.stage) for m in marks] == [
+        (0.0, "smoke"),
+        (360.0, "wrap"),
+        (540.0, "rest"),
+    ], "the slicing of the next day is no part of it"
     assert len(chart(made, entries)[0]) == 3
+    assert [r.entry_id for r in chart(made, entries, until=smoke)[0]] == ["f"]
     assert chart(made, []) == ((), ())
+
+
+def test_readings_of_the_probe_and_of_decisions_are_on_the_chart() -> None:
+    made = batch()
+    entries = [
+        line("d", "2027-03-01T09:00", decided("wrapped", 121, 71)),
+        line("f", "2027-03-01T10:00", felt("nearly", "point", 92)),
+        line("g", "2027-03-01T10:05", felt("soft", "point")),
+        line("h", "2027-03-01T10:10", decided("pulled")),
+    ]
+    readings, _ = chart(made, entries)
+    assert [(r.minutes, r.celsius, r.spot, r.entry_id) for r in readings] == [
+        (0.0, 121.0, "pit", "d"),
+        (0.0, 71.0, "middle", "d"),
+        (60.0, 92.0, "point", "f"),
+    ]
 
 
 def test_the_wall_clock_now_goes_by_the_zone_or_by_the_kept_offset() -> None:

@@ -307,3 +307,18 @@ def test_every_piece_of_advice_has_a_name() -> None:
     ids = set(re.findall(r'Advice\(\s*"(\w+)"', source))
     assert ids
     assert ids <= set(told.TITLES)
+
+
+def test_errors_are_told_in_the_cooks_units(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/weight")
+    screens.type("It weighs", "200")
+    screens.press("Save, just now")
+    assert "up to 110 lb" in str(screens.field("It weighs").error)
+    assert "kg" not in str(screens.field("It weighs").error)
+    screens.go(f"/journal/{batch.id}/probe")
+    screens.type("It reads", "999")
+    screens.press("Soft: slides in like warm butter")
+    assert "from -22 to 230 °F was expected; 999 °F" in str(screens.field("It reads").error)
+    assert screens.field("It reads").value == "999"
+    assert bodies(screens, batch) == []

@@ -1,0 +1,87 @@
+"""Sentences of the models and of errors, with their numbers in the cook's units."""
+
+import re
+
+from attrs import evolve
+
+from app import quantities
+from app.cure.working import Working
+from app.journal.records import Kit
+
+_KINDS = {"°C": "temperature", "mm": "length", "kg": "mass", "g": "mass"}
+_TO_OWN = {"°C": 1.0, "mm": 1.0, "kg": 1000.0, "g": 1.0}
+"""From the unit written to the kind's own."""
+
+_NUMBER = r"-?\d+(?:\.\d+)?"
+_BESIDE = r"(?: \(-?\d[\d /]*(?:\.\d+)? (?:°F|in|lb)\))?"
+"""The same in another unit, as some sentences have it behind in brackets."""
+
+_SAID = re.compile(
+    rf"(?P<by>\bby |\bdiffer by |\bless than (?={_NUMBER} °C an hour))?"
+    rf"(?:(?P<first>{_NUMBER}) (?P<and>to|and) )?"
+    rf"(?P<last>{_NUMBER}) (?P<unit>°C|mm|kg|g)\b{_BESIDE}"
+    r"(?P<after> an hour| too (?:high|low))?"
+)
+
+
+def in_units(sentence: str, kit: Kit) -> str:
+    """A sentence with its temperatures, lengths and weights in the cook's units.
+
+    >>> in_units("Hold 62.8 °C (145 °F) for 3 minutes.", Kit())
+    'Hold 145 °F for 3 minutes.'
+    >>> in_units("About 67 °C, 25 % of 70 mm.", Kit(system="metric"))
+    'About 67 °C, 25 % of 70 mm.'
+    >>> in_units("From -30 to 110 °C was expected.", Kit())
+    'From -22 to 230 °F was expected.'
+    >>> in_units("It fell by 0.5 °C.", Kit()), in_units("25 % of 70 mm was grey.", Kit())
+    ('It fell by 0.9 °F.', '25 % of 2 3/4 in was grey.')
+    """
+    return _SAID.sub(lambda match: _told(match, kit), sentence)
+
+
+def working_in_units(working: Working, kit: Kit) -> Working:
+    """How a number was worked out, with every figure in the cook's units."""
+    return evolve(
+        working,
+        title=in_units(working.title, kit),
+        formula=in_units(working.formula, kit),
+        inputs=tuple((name, _input(name, value, kit)) for name, value in working.inputs),
+        result=in_units(working.result, kit),
+        limits=in_units(working.limits, kit),
+    )
+
+
+def _input(name: str, value: str, kit: Kit) -> str:
+    if name.endswith(" by"):
+        return in_units(f"by {value}", kit).removeprefix("by ")
+    return in_units(value, kit)
+
+
+def _told(match: re.Match[str], kit: Kit) -> str:
+    before, after, unit = match["by"] or "", match["after"] or "", match["unit"]
+    if kit.system == "metric":
+        both = f"{match['first']} {match['and']} " if match["first"] else ""
+        return f"{before}{both}{match['last']} {unit}{after}"
+    if unit == "°C" and (before or after):
+        told = _difference(float(match["last"]), kit)
+    else:
+        told = _written(float(match["last"]), unit, kit)
+    if match["first"]:
+        first = _written(float(match["first"]), unit, kit)
+        # "130 to 80 °F", but "7 lb 6 oz to 8 lb".
+        first = first.removesuffix(" °F").removesuffix(" in") if kit.system == "us" else first
+        told = f"{first} {match['and']} {told}"
+    return f"{before}{told}{after}"
+
+
+def _written(value: float, unit: str, kit: Kit) -> str:
+    own = value * _TO_OWN[unit]
+    if own < 0.0 and unit != "°C":
+        return f"{value:g} {unit}"
+    return quantities.format(own, _KINDS[unit], kit.system)
+
+
+def _difference(celsius: float, kit: Kit) -> str:
+    """So many degrees more or less, which is no place on the scale."""
+    fahrenheit = f"{celsius * 1.8:.1f}".removesuffix(".0") + " °F"
+    return f"{celsius:g} °C / {fahrenheit}" if kit.system == "both" else fahrenheit
