@@ -2,6 +2,8 @@
 
 import asyncio
 import traceback
+from collections.abc import Awaitable, Callable
+from concurrent.futures import Future
 
 import flet as ft
 
@@ -10,8 +12,10 @@ from app.device.device import Device
 from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
 from app.screens.bench import Bench, Shown
 from app.screens.held import held_view
+from app.screens.keeping import KeepWatch
 from app.screens.shell import Shell
 from app.store.shelf import Shelf
+from app.store.structuring import NewerRecord
 from app.widgets.theme import dress
 
 
@@ -31,32 +35,43 @@ async def main(page: ft.Page) -> None:
     except NoPrivateFiles:
         device.keep_in_memory()
         await device.files.open()
-    begin(page, device)
+    try:
+        begin(page, device)
+    except NewerRecord as why:
+        _cannot_open(page, device, str(why))
 
 
-def begin(page: ft.Page, device: Device) -> Bench:
-    """Draw the program over the records of an open device."""
+def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Bench:
+    """Draw the program over the records of an open device.
+
+    `stand` holds the bench in use; it is given when a journal is taken back, which makes a new one.
+    """
     bench = Bench(device, Shelf.open(device.files), Shown())
     bench.refresh()
     dress(page, bench.shown.kit.theme)
     # Flet's own answer to a fault is to put an error in place of the whole program.
     page.session.error = bench.went_wrong  # type: ignore[method-assign, assignment]
     page.render_views(Shell, bench)
-    _go_on_drawing(page, bench)
+    if stand is None:
+        stand = [bench]
+        _go_on_drawing(page, stand)
+    stand[0] = bench
+    watch = KeepWatch(bench)
 
     async def tell_of_newer() -> None:
         bench.show(update_waiting=True)
 
     # As a task of the page: what the device calls by itself knows of no page to draw on.
     device.on_update_waiting(lambda: page.run_task(tell_of_newer))
-    device.on_taken_over(lambda: _taken_over(page, device))
-    page.run_task(bench.keep_time)
-    page.run_task(bench.clear_out)
+    device.on_kept(lambda ok, why: page.run_task(watch.kept, ok, why))
+    device.on_update_failed(lambda _why: page.run_task(watch.update_failed))
+    running = [page.run_task(bench.keep_time), page.run_task(watch.run)]
+    device.on_taken_over(lambda: _taken_over(page, device, running, stand))
     device.ready()
     return bench
 
 
-def _go_on_drawing(page: ft.Page, bench: Bench) -> None:
+def _go_on_drawing(page: ft.Page, stand: list[Bench]) -> None:
     """Start drawing again when a screen's own fault has stopped it.
 
     Flet's task that draws ends for good with the first exception of any screen, and everything
@@ -69,8 +84,8 @@ def _go_on_drawing(page: ft.Page, bench: Bench) -> None:
             return
         trace = "".join(traceback.format_exception(done.exception()))
         page.session.start_updates_scheduler()  # type: ignore[no-untyped-call]
-        _go_on_drawing(page, bench)
-        bench.went_wrong(trace)
+        _go_on_drawing(page, stand)
+        stand[0].went_wrong(trace)
         if page.route != "/kit":
             page.navigate("/kit")
 
@@ -79,24 +94,28 @@ def _go_on_drawing(page: ft.Page, bench: Bench) -> None:
 
 def _wait_for_the_other(page: ft.Page, device: Device) -> None:
     """Another window has the journal: say so, and take it when asked."""
-
-    async def use_it_here() -> None:
-        try:
-            await device.take_over()
-        except HeldElsewhere:
-            page.views = [
-                held_view("The other window did not let go. Close it and try again.", use_it_here)
-            ]
-            page.update()
-            return
-        except (NewerJournal, OSError) as why:
-            _cannot_open(page, device, str(why))
-            return
-        begin(page, device)
-
-    page.views = [held_view(HELD_ELSEWHERE, use_it_here)]
+    page.views = [held_view(HELD_ELSEWHERE, _taking(page, device))]
     page.update()
     device.ready()
+
+
+def _taking(
+    page: ft.Page, device: Device, stand: list[Bench] | None = None
+) -> Callable[[], Awaitable[None]]:
+    """What the press does that brings the journal into this window."""
+
+    async def take_it() -> None:
+        try:
+            await device.take_over()
+            begin(page, device, stand)
+        except HeldElsewhere:
+            says = "The other window did not let go. Close it and try again."
+            page.views = [held_view(says, take_it, "Try again")]
+            page.update()
+        except (NewerJournal, NewerRecord, OSError) as why:
+            _cannot_open(page, device, str(why))
+
+    return take_it
 
 
 def _cannot_open(page: ft.Page, device: Device, why: str) -> None:
@@ -105,13 +124,14 @@ def _cannot_open(page: ft.Page, device: Device, why: str) -> None:
     device.ready()
 
 
-def _taken_over(page: ft.Page, device: Device) -> None:
-    page.views = [
-        held_view(
-            "The journal is now open in another window. What you saved here is kept.",
-            None,
-        )
-    ]
+def _taken_over(
+    page: ft.Page, device: Device, running: list["Future[None]"], stand: list[Bench]
+) -> None:
+    """Another window has taken the journal: stop what runs over it, and offer to take it back."""
+    for task in running:
+        task.cancel()
+    says = "The journal is now open in another window. What you saved here is kept."
+    page.views = [held_view(says, _taking(page, device, stand), "Take it back here")]
     page.update()
 
 

@@ -14,6 +14,10 @@ class StorageFull(OSError):
     """There is no room left to write; what was there before is whole."""
 
 
+class NotOpenHere(OSError):
+    """This window has no journal open, as after another one took it over."""
+
+
 class NewerJournal(Exception):
     """The journal's file is of a form that a later version of the program began."""
 
@@ -32,6 +36,10 @@ HELD_ELSEWHERE = (
 STORAGE_FULL = (
     "There is no room left on this device. What was saved before is whole; "
     "this last change was not saved. Make room, then try again."
+)
+NOT_OPEN_HERE = (
+    "The journal is not open in this window any more, so this last change was not saved. "
+    "Take it back here, then do it again."
 )
 NEWER_JOURNAL = (
     "The journal on this device was written by a later version of the program. It is left "

@@ -10,7 +10,14 @@ import zlib
 from contextlib import suppress
 from typing import Protocol
 
-from app.device.parts import NEWER_JOURNAL, STORAGE_FULL, NewerJournal, StorageFull
+from app.device.parts import (
+    NEWER_JOURNAL,
+    NOT_OPEN_HERE,
+    STORAGE_FULL,
+    NewerJournal,
+    NotOpenHere,
+    StorageFull,
+)
 
 _HEADER = struct.Struct("<4sII")
 _FAMILY, _FORM = b"BwS", b"1"
@@ -103,7 +110,7 @@ class JournalFile:
 
     def _slot(self) -> Slot:
         if not self._slots:
-            raise RuntimeError("The journal's file is not open here.")
+            raise NotOpenHere(NOT_OPEN_HERE)
         return self._slots[self._used]
 
     def read_all(self) -> bytes:

@@ -24,6 +24,8 @@ from app.heat.offset import ice_check
 from app.journal.becoming_due import became_due, pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
+from app.screens.faults import said_of, without_words
+from app.screens.keeping import Keeping, warnings
 from app.screens.mix_draft import MixDraft, with_units
 from app.screens.record_acts import RecordActs, new_id
 from app.store.shelf import Shelf
@@ -50,6 +52,8 @@ class Shown:
     update_waiting: bool = False
     wall: str = ""
     """The wall clock, "2027-03-06T18:00", as last looked at."""
+    keeping: Keeping = field(factory=Keeping)
+    """How safe what is kept is, as last looked at."""
     awake: bool = False
     """Whether the screen is kept on."""
     turn: int = 0
@@ -209,7 +213,7 @@ class Bench(RecordActs):
         said = list(self.shelf.report)
         if not self.device.keeps:
             said.insert(0, NO_PRIVATE_FILES)
-        return said
+        return said + warnings(self.shown.keeping, self.kit, self.shown.batches, self.now())
 
     # Handing out.
 
@@ -223,6 +227,7 @@ class Bench(RecordActs):
     async def ask_to_persist(self) -> None:
         """Ask the browser to keep the data, and say what it answered."""
         answer = await self.device.ask_to_persist()
+        self.shelf.save_device_facts({"asked_to_keep": True})
         self.refresh(
             "The browser promised to keep your data."
             if answer
@@ -240,18 +245,19 @@ class Bench(RecordActs):
         return ice_check([reading_c]).offset_c
 
     def went_wrong(self, trace: str) -> None:
-        """A fault of the program itself: say so, keep the trace, and go on with what is saved."""
-        self.faults = (*self.faults[-4:], trace)
-        self.show(
-            busy="",
-            said="Something went wrong in the program. What was saved is safe; "
-            "Kit, About holds the details.",
-            said_on="",
-        )
+        """A fault nobody caught: say so, keep where it was, and go on with what is saved."""
+        said = said_of(trace)
+        if not said:
+            self.faults = (*self.faults[-4:], without_words(trace))
+            said = (
+                "Something went wrong in the program. What was saved is safe; "
+                "Kit, About holds the details."
+            )
+        self.show(busy="", can_stop=False, said=said, said_on="")
 
     def diagnostics(self) -> list[tuple[str, str]]:
         """Facts about how the program runs here; nothing personal."""
-        return [*facts(), *(("Fault", fault[-600:]) for fault in self.faults)]
+        return [*facts(), *(("Fault", fault) for fault in self.faults)]
 
     async def clear_out(self) -> None:
         """Forget for good what was removed before this start, its pictures with it."""

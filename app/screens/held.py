@@ -8,7 +8,9 @@ from app.widgets import words
 from app.widgets.theme import TARGET
 
 
-def held_view(says: str, use_it_here: Callable[[], Awaitable[None]] | None) -> ft.View:
+def held_view(
+    says: str, use_it_here: Callable[[], Awaitable[None]] | None, press: str = "Use it here"
+) -> ft.View:
     """Say where the journal is, and offer to go on here."""
 
     async def pressed(_: ft.Event[ft.Button]) -> None:
@@ -20,7 +22,7 @@ def held_view(says: str, use_it_here: Callable[[], Awaitable[None]] | None) -> f
         words.body(says),
     ]
     if use_it_here is not None:
-        inside.append(ft.FilledButton(content="Use it here", height=TARGET, on_click=pressed))
+        inside.append(ft.FilledButton(content=press, height=TARGET, on_click=pressed))
     return ft.View(
         controls=[
             ft.SafeArea(

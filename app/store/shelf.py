@@ -295,8 +295,8 @@ class Shelf:
                 self._read[table, key] = record
         self._batches = self._where = None
 
-    def photo(self, photo_id: str) -> Photo | None:
-        """What is known of one photo, whichever batch it belongs to."""
+    def _places(self) -> dict[str, str]:
+        """The batch of each photo."""
         if self._where is None:
             self._where = {
                 key.removeprefix(_PHOTO): name.removeprefix("batch/")
@@ -304,10 +304,22 @@ class Shelf:
                 for key in self._storage.drawer(name)
                 if key.startswith(_PHOTO)
             }
-        batch_id = self._where.get(photo_id)
+        return self._where
+
+    def photo(self, photo_id: str) -> Photo | None:
+        """What is known of one photo, whichever batch it belongs to."""
+        batch_id = self._places().get(photo_id)
         if batch_id is None:
             return None
         return self._get(_table_of(batch_id), _PHOTO + photo_id, Photo)
+
+    def photo_ids(self) -> frozenset[str]:
+        """Every photo there is a record of, those of removed batches with them."""
+        return frozenset(self._places())
+
+    def count_photos(self, batch_id: str) -> int:
+        """How many photos a batch has."""
+        return sum(key.startswith(_PHOTO) for key in self._storage.drawer(_table_of(batch_id)))
 
     def delete_photo(self, photo_id: str) -> None:
         """Forget what is known of a photo."""
@@ -319,6 +331,18 @@ class Shelf:
         self.kit()
         self._save(_DESK, "kit", kit, Kit)
         self._kit = kit
+
+    def device_facts(self) -> dict[str, Any]:
+        """What holds for this device alone; no copy carries it anywhere else."""
+        line = self._storage.drawer(_DESK).get("device")
+        try:
+            return {} if line is None else from_json(line)
+        except ValueError:
+            return {}
+
+    def save_device_facts(self, facts: dict[str, Any]) -> None:
+        """Save what holds for this device alone, beside what was known before."""
+        self._table(_DESK).put("device", {**self.device_facts(), **facts})
 
     def save_draft(self, draft: dict[str, Any]) -> None:
         """Save what is being typed; an empty one clears it."""

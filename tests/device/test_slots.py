@@ -8,7 +8,7 @@ from contextlib import suppress
 import pytest
 
 from app.device.device import MemoryFiles
-from app.device.parts import NewerJournal, StorageFull
+from app.device.parts import NewerJournal, NotOpenHere, StorageFull
 from app.device.slots import HEADER_BYTES, JournalFile, MemorySlot, header, turn_of
 
 
@@ -110,7 +110,7 @@ def test_cutting_beyond_the_log_is_refused(length: int) -> None:
 def test_a_closed_file_says_that_it_is_closed() -> None:
     files = MemoryFiles.holding(b"1")
     files.close()
-    with pytest.raises(RuntimeError, match="not open"):
+    with pytest.raises(NotOpenHere, match="not open"):
         files.append(b"2")
 
 
