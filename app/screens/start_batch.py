@@ -6,17 +6,15 @@ from attrs import evolve
 from app import quantities
 from app.cure.meat import CUTS
 from app.journal.advised import Past
-from app.journal.fits import misfits
-from app.journal.lengths import TITLES, Length, lengths_from
-from app.journal.own_slices import length_by_slices, own_slices
+from app.journal.own_lengths import own_lengths
 from app.journal.plan import new_batch
-from app.journal.records import Batch, Kit, Stage
-from app.journal.safety import DISCLAIMER, cautions_for
-from app.journal.wall import say_minutes, say_wall
+from app.journal.records import Batch, Kit
+from app.journal.safety import DISCLAIMER, cautions_for, texts
 from app.screens.bench import Bench, new_id, use_bench
 from app.screens.cure_in_hand import pasts_of
 from app.screens.mix import Answer, answer
 from app.screens.mix_draft import MixDraft
+from app.screens.plan_preview import CHOOSE_MEAL, preview
 from app.screens.when import when_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
@@ -27,36 +25,42 @@ def planned(bench: Bench, name: str, when: str, serve: bool, smoked: bool, thawe
     mix = answer(bench.shown.draft, bench.shown.kit).mix
     if mix is None:
         raise ValueError("The mix cannot be worked out yet. Go back to it first.")
+    if serve and not when:
+        raise ValueError(CHOOSE_MEAL)
     request = mix.request
+    cut = CUTS[request.cut].name
+    pasts = [Past(*one) for one in pasts_of(bench.shown.batches, bench.entries)]
     return new_batch(
         request,
-        CUTS[request.cut].name,
+        cut,
         name,
         bench.now(),
         ids=new_id,
         zone=bench.zone,
         start=None if serve or not when else when,
-        serve=when if serve and when else None,
+        serve=when if serve else None,
         thickness_mm=request.thickness_mm,
         fat_cap_on=request.fat_cap_on,
         smoked=smoked,
         thawed=thawed,
-        own_lengths=own_lengths(bench),
+        own_lengths=own_lengths(request, cut, request.thickness_mm, request.fat_cap_on, pasts),
     )
 
 
-def own_lengths(bench: Bench) -> dict[Stage, Length]:
-    """Lengths of stages from the cook's own batches of the cut being mixed."""
-    mix = answer(bench.shown.draft, bench.shown.kit).mix
-    if mix is None:
-        return {}
-    request, cut = mix.request, CUTS[mix.request.cut].name
-    found = lengths_from(bench.shown.batches, cut)
-    pasts = (Past(*one) for one in pasts_of(bench.shown.batches, bench.entries))
-    cure = length_by_slices(
-        request, request.thickness_mm, request.fat_cap_on, own_slices(pasts, cut)
+def for_the_next(draft: MixDraft) -> MixDraft:
+    """The mix as it is left after a batch was started from it.
+
+    What was told of this one piece goes; how this cook cures stays.
+    """
+    return evolve(
+        draft,
+        weight="",
+        thickness="",
+        fat_cap_on=False,
+        water="",
+        days="",
+        later=evolve(draft.later, pulled=""),
     )
-    return found | ({"cure": cure} if cure is not None else {})
 
 
 def _cure_told(got: Answer, kit: Kit) -> ft.Control:
@@ -92,16 +96,11 @@ def StartScreen() -> ft.View:
     when, set_when = ft.use_state("")
     smoked, set_smoked = ft.use_state(True)
     thawed, set_thawed = ft.use_state(False)
-    error, set_error = ft.use_state("")
 
-    preview: list[ft.Control] = []
-    misfit: list[str] = []
-    trouble = error
+    plan: list[ft.Control] = []
+    trouble = ""
     try:
-        batch = planned(bench, name, when, serve, smoked, thawed)
-        now = bench.wall()
-        misfit = [one.sentence for one in misfits(batch, now, bench.zone)]
-        preview = [panels.figure(step.title, say_wall(step.due, now)) for step in batch.plan]
+        plan = preview(bench, planned(bench, name, when, serve, smoked, thawed))
     except ValueError as wrong:
         trouble = str(wrong)
 
@@ -109,10 +108,10 @@ def StartScreen() -> ft.View:
         try:
             made = planned(bench, name, when, serve, smoked, thawed)
         except ValueError as wrong:
-            set_error(str(wrong))
+            bench.show(said=str(wrong), undo=None)
             return
         bench.save_batch(made, "Batch started.")
-        bench.show(draft=evolve(MixDraft(), method=draft.method, cure=draft.cure))
+        bench.show(draft=for_the_next(draft))
         bench.go(f"/journal/{made.id}")
 
     return screen(
@@ -138,32 +137,19 @@ def StartScreen() -> ft.View:
                 "serve" if serve else "start",
                 lambda key: set_serve(key == "serve"),
             ),
-            when_field(bench, "To be eaten" if serve else "Begin", when, set_when, empty="Now"),
-            *([panels.notice(trouble, "attention")] if trouble else []),
-            *(panels.notice(sentence, "attention") for sentence in misfit),
-            panels.panel(
-                [
-                    *preview,
-                    words.small(_where_from(own_lengths(bench))),
-                ],
-                title="The plan",
+            when_field(
+                bench,
+                "To be eaten" if serve else "Begin",
+                when,
+                set_when,
+                empty="Choose" if serve else "Now",
             ),
-            *(panels.notice(one.text, "attention") for one in cautions_for("cure")),
+            *([panels.notice(trouble, "attention")] if trouble else []),
+            *plan,
+            *panels.cautions(texts(cautions_for("cure"), bench.kit.system)),
             words.small(DISCLAIMER),
         ],
         place="/mix",
         back="/mix",
-        main=Act("Start", start, icon=ft.Icons.PLAY_ARROW, enabled=got.mix is not None),
+        main=Act("Start", start, icon=ft.Icons.PLAY_ARROW, enabled=bool(plan)),
     )
-
-
-def _where_from(own: dict[Stage, Length]) -> str:
-    """Where the lengths of the plan come from."""
-    told = "Cure and thaw by the models, the rest by habit; move any step and the rest follows."
-    if not own:
-        return told
-    parts = ", ".join(
-        f"{TITLES[stage]} {say_minutes(length.minutes)} ({length.why})"
-        for stage, length in own.items()
-    )
-    return f"{told} By your own batches: {parts}."

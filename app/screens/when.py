@@ -8,7 +8,6 @@ import flet as ft
 from app.journal.records import Moment
 from app.journal.wall import instant_s, read_wall, say_wall, write_wall
 from app.screens.bench import Bench
-from app.widgets import words
 from app.widgets.frame import Act, quiet_button, side_button
 
 
@@ -43,7 +42,6 @@ def when_field(
                 ],
                 spacing=8,
             ),
-            words.small("By the clock on the wall."),
         ],
         spacing=6,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,

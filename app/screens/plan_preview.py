@@ -1,0 +1,41 @@
+"""A plan before it is begun: what comes when, how long it takes, and where that comes from."""
+
+from collections.abc import Iterable
+
+import flet as ft
+
+from app.journal.fits import misfits
+from app.journal.lengths import PRACTICE
+from app.journal.records import Batch, Step
+from app.journal.wall import say_minutes, say_wall
+from app.screens.bench import Bench
+from app.widgets import panels, words
+
+CHOOSE_MEAL = "Choose when it is to be eaten, or plan forward from a start."
+
+
+def length_told(step: Step) -> str:
+    """ "7 days, worked out by how far nitrite moves"; a length by habit is only said."""
+    said = say_minutes(step.minutes)
+    return f"{said}, {step.why}" if step.why and step.why != PRACTICE else said
+
+
+def preview(bench: Bench, fresh: Batch) -> list[ft.Control]:
+    """What no longer fits, and the plan with its times."""
+    now = bench.wall()
+    return [
+        *(panels.notice(one.sentence, "attention") for one in misfits(fresh, now, bench.zone)),
+        panels.panel([*_rows(fresh.plan, now), words.small(HABIT)], title="The plan"),
+    ]
+
+
+HABIT = (
+    "Lengths without a reason beside them are habits of the trade. Move any step, and the rest "
+    "follows."
+)
+
+
+def _rows(plan: Iterable[Step], now: str) -> list[ft.Control]:
+    return [
+        panels.figure(step.title, say_wall(step.due, now), note=length_told(step)) for step in plan
+    ]
