@@ -63,7 +63,7 @@ class Lethality:
 
 @frozen
 class ConsumerRule:
-    """Whether 62.8 °C (145 °F) and three minutes of rest were had, and when."""
+    """Whether 62.8 °C (145 °F) was held for three minutes, and when."""
 
     met: bool
     met_min: float | None
@@ -251,9 +251,9 @@ def consumer_rule(log: Sequence[Reading]) -> ConsumerRule:
     readings = checked_log(log)
     when = _three_minutes(readings)
     if when is not None:
-        says = f"62.8 °C (145 °F) and 3 minutes were had at minute {when:.0f}."
+        says = "62.8 °C (145 °F) was held for 3 minutes."
     elif any(core_c >= CONSUMER_C for _, core_c in readings):
-        says = "62.8 °C (145 °F) was touched, 3 minutes not yet seen."
+        says = "62.8 °C (145 °F) was reached, but 3 minutes at it are not seen yet."
     else:
         says = "62.8 °C (145 °F) has not been reached yet."
     working = Working(

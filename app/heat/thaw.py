@@ -63,7 +63,7 @@ def thaw_time(frozen_g: float) -> ThawTime:
     working = Working(
         "Thawing in the refrigerator",
         "24 h · pounds / 5",
-        (("Weight", f"{frozen_g:.0f} g ({pounds:.1f} lb)"),),
+        (("Weight", f"{frozen_g:.0f} g"),),
         says,
         "Michigan State University Extension, E3259",
         "By weight only; thickness and how cold the refrigerator runs are not in it.",

@@ -29,7 +29,8 @@ from app.journal.records import Batch, Entry, Moment, Stage
 class HeatTold:
     """Everything the core log of a batch tells; None where the log cannot tell it yet.
 
-    `applies` names the cooling limit that holds for this batch and why.
+    `applies` names the cooling limit that holds for this batch and why. `off_guessed` says that
+    nobody marked when it came off the fire, so that it is taken from the log.
     """
 
     log: CoreLog | None
@@ -42,6 +43,7 @@ class HeatTold:
     cooling_cured: Cooling | None
     applies: str
     out: TwoHours | None
+    off_guessed: bool = False
     by_feel: str = BY_FEEL
 
     def moment_of(self, minute: float) -> Moment:
@@ -58,6 +60,7 @@ def heat_told(
     now: Moment,
     others: Iterable[Batch] = (),
     records: Mapping[str, Sequence[Entry]] | None = None,
+    room_c: float = 21.0,
 ) -> HeatTold:
     """Read the core log of a batch by every heat model.
 
@@ -66,6 +69,7 @@ def heat_told(
     batch, entries : the batch and its record
     now : this instant
     others, records : the cook's other batches and their records, for the finish
+    room_c : temperature where it stands after the fire [°C]
 
     Returns
     -------
@@ -77,14 +81,16 @@ def heat_told(
     """
     log = core_log(batch, entries)
     readings = log.readings if log is not None else ()
-    pulled = _pulled_min(batch, entries, log)
+    marked = _pulled_min(batch, entries, log)
+    pulled = marked if marked is not None else came_off_min(readings)
     cooking = tuple(one for one in readings if pulled is None or one[0] <= pulled)
     after = tuple(one for one in readings if pulled is not None and one[0] >= pulled)
     now_min = 0.0
     if log is not None:
         now_min = max(log.minute_of(now), readings[-1][0])
     plain = cured = None
-    if after and after[-1][1] < HOT_C:
+    if log is not None:
+        # Before it falls the clocks stand and say when they begin.
         plain = cooling_clocks(after, now_min)
         cured = cooling_clocks(after, now_min, CURED_NITRITE_PPM, CURED_ASCORBATE_PPM)
     finish = None
@@ -101,8 +107,31 @@ def heat_told(
         plain,
         cured,
         _applies(batch),
-        _out(batch, after, log, now_min),
+        _out(batch, after, log, now, now_min, room_c),
+        off_guessed=marked is None and pulled is not None,
     )
+
+
+FALLEN_C = 10.0
+"""Fallen by so much from its hottest, and not risen since, meat is off the fire; our own choice."""
+
+
+def came_off_min(readings: Sequence[Reading]) -> float | None:
+    """When a core that nobody marked as pulled was at its hottest [min]; None while it cooks.
+
+    >>> came_off_min([(0, 60.0), (60, 92.0), (120, 70.0), (180, 40.0)])
+    60
+    >>> came_off_min([(0, 60.0), (60, 72.0), (120, 69.0)]) is None
+    True
+    """
+    if not readings:
+        return None
+    hottest = max(readings, key=lambda one: (one[1], one[0]))
+    since = [one for one in readings if one[0] >= hottest[0]]
+    rises = any(after[1] > before[1] + 1.0 for before, after in pairwise(since))
+    if hottest[1] < HOT_C or rises or since[-1][1] > hottest[1] - FALLEN_C:
+        return None
+    return hottest[0]
 
 
 def _pulled_min(batch: Batch, entries: Sequence[Entry], log: CoreLog | None) -> float | None:
@@ -138,20 +167,24 @@ def _applies(batch: Batch) -> str:
 
 
 def _out(
-    batch: Batch, after: Sequence[Reading], log: CoreLog | None, now_min: float
+    batch: Batch,
+    after: Sequence[Reading],
+    log: CoreLog | None,
+    now: Moment,
+    now_min: float,
+    room_c: float,
 ) -> TwoHours | None:
     """The two hours, counted from when the core left 60 °C, or from the slicing if earlier."""
-    if log is None:
-        return None
+    starts = [at.utc_s for at in (_begun(batch, "slice"),) if at is not None]
+    if log is not None and after and after[-1][1] < HOT_C:
+        starts.append(log.start.utc_s + 60.0 * _left_hot_min(after))
     cold_at = _begun(batch, "store")
-    end = now_min if cold_at is None else log.minute_of(cold_at)
-    sliced = _begun(batch, "slice")
-    starts = [] if sliced is None else [log.minute_of(sliced)]
-    if after and after[-1][1] < HOT_C:
-        starts.append(_left_hot_min(after))
+    # A clock set back counts as the time of the last reading.
+    latest = now.utc_s if log is None else log.start.utc_s + 60.0 * now_min
+    end = latest if cold_at is None else cold_at.utc_s
     if not starts or end < min(starts):
         return None
-    return two_hours(end - min(starts))
+    return two_hours((end - min(starts)) / 60.0, room_c)
 
 
 def _left_hot_min(after: Sequence[Reading]) -> float:

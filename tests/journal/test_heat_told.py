@@ -68,7 +68,8 @@ def test_once_pulled_the_finish_is_over_and_the_rest_is_told() -> None:
     assert told.finish is None
     assert told.rest is not None
     assert told.rest.minutes is not None
-    assert told.cooling_plain is None
+    assert told.cooling_plain is not None
+    assert told.cooling_plain.state == "not_begun"
 
 
 def test_both_cooling_limits_run_and_the_one_that_holds_is_named() -> None:
@@ -99,3 +100,32 @@ def test_a_clock_set_back_counts_as_the_last_reading() -> None:
     made = smoked(smoke=200, rest=208)
     told = heat_told(made, lines(made, *COOK, *core((210, 50))), at(1))
     assert told.cooling_plain is not None
+
+
+def test_a_core_that_fell_without_being_called_pulled_is_off_the_fire() -> None:
+    made = smoked(smoke=200)
+    cooling = core((209, 88), (210, 60), (211, 30), (212, 10))
+    told = heat_told(made, lines(made, *COOK, *cooling), at(212))
+    assert told.off_guessed
+    assert told.finish is None
+    assert told.cooling_plain is not None
+    assert told.cooling_plain.first.state == "unknown", "the readings lie far apart"
+    dipped = heat_told(made, lines(made, *COOK, *core((209, 70), (210, 93))), at(210))
+    assert not dipped.off_guessed
+    assert dipped.finish is not None
+
+
+def test_where_it_is_hot_the_two_hours_are_one() -> None:
+    made = smoked(smoke=200, slice=210)
+    mild = heat_told(made, [], at(211.5))
+    hot = heat_told(made, [], at(211.5), room_c=35.0)
+    assert mild.out is not None
+    assert hot.out is not None
+    assert (mild.out.state, hot.out.state) == ("fine", "over")
+
+
+def test_a_reading_at_a_decision_counts_as_the_core() -> None:
+    made = smoked(smoke=200)
+    told = heat_told(made, lines(made, (205, decided("wrapped", 121, 71))), at(206))
+    assert told.log is not None
+    assert told.log.readings == ((300.0, 71.0),)
