@@ -3,16 +3,18 @@
 import flet as ft
 from attrs import evolve
 
+from app import quantities
 from app.cure.rules import RULE_SETS
 from app.cure.salts import CURING_SALTS
-from app.device.parts import Health
+from app.journal.records import OwnContainer
 from app.journal.safety import DISCLAIMER, cautions_for, texts
-from app.journal.wall import say_wall, wall_of
+from app.quantities import System
+from app.screens.about import About
 from app.screens.bench import Bench, use_bench
-from app.screens.copies import copy_picker, save_copy
+from app.screens.copies import copied_summary, copies
 from app.screens.example import load_example, remove_example
 from app.screens.mix_draft import read_number
-from app.screens.sheets import save_table
+from app.screens.stored import Stored, stored_summary
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
 from app.widgets.theme import dress
@@ -23,12 +25,6 @@ def KitScreen() -> ft.View:
     """Everything the cook sets once."""
     bench = use_bench()
     opened, set_opened = ft.use_state("")
-    health, set_health = ft.use_state(Health())
-
-    async def look() -> None:
-        set_health(await bench.device.health())
-
-    ft.use_effect(look, [bench.shown.turn])
 
     def folded(name: str, title: str, summary: str, inside: list[ft.Control]) -> ft.Control:
         return panels.fold(
@@ -69,8 +65,8 @@ def KitScreen() -> ft.View:
                 ],
             ),
             folded("thermometer", "Thermometer", _offset_says(bench), [Thermometer()]),
-            folded("stored", "What is stored", _room(health), _stored(bench, health)),
-            folded("copy", "Copy and restore", _copied(bench), _copies(bench)),
+            folded("stored", "What is stored", stored_summary(bench), [Stored()]),
+            folded("copy", "Copy and restore", copied_summary(bench), copies(bench)),
             folded("example", "Example batches", "two invented ones", _example(bench)),
             folded(
                 "cautions",
@@ -81,7 +77,7 @@ def KitScreen() -> ft.View:
                     words.body(DISCLAIMER),
                 ],
             ),
-            folded("about", "About", "version, fonts, what leaves the phone", _about(bench)),
+            folded("about", "About", "version, fonts, what leaves the phone", [About()]),
         ],
         place="/kit",
     )
@@ -202,7 +198,7 @@ def _containers(bench: Bench) -> list[ft.Control]:
     rows: list[ft.Control] = [
         ft.Row(
             [
-                ft.Container(words.body(own.name), expand=True),
+                ft.Container(panels.figure(own.name, _inside(own, kit.system)), expand=True),
                 quiet_button(
                     Act(
                         "Remove",
@@ -227,11 +223,30 @@ def _containers(bench: Bench) -> list[ft.Control]:
     return rows
 
 
+def _inside(own: OwnContainer, system: System) -> str:
+    """A container's inner sizes in the cook's units, a round one by its width and height."""
+    sides = (own.length_mm, own.width_mm, own.height_mm)
+    return " × ".join(quantities.format(side, "length", system) for side in sides if side)
+
+
 def _offset_says(bench: Bench) -> str:
     offset = bench.shown.kit.thermometer_offset_c
     if not offset:
         return "not checked, or reads true"
-    return f"reads {abs(offset):.1f} °C too {'high' if offset > 0 else 'low'}; put right"
+    by = degrees_apart(abs(offset), bench.shown.kit.system)
+    return f"reads {by} too {'high' if offset > 0 else 'low'}; put right"
+
+
+def degrees_apart(apart_c: float, system: str) -> str:
+    """A difference of two temperatures [°C] in the cook's units.
+
+    Examples
+    --------
+    >>> degrees_apart(1.0, "us"), degrees_apart(1.0, "metric"), degrees_apart(1.0, "both")
+    ('1.8 °F', '1.0 °C', '1.0 °C / 1.8 °F')
+    """
+    metric, us = f"{apart_c:.1f} °C", f"{1.8 * apart_c:.1f} °F"
+    return {"us": us, "metric": metric}.get(system, f"{metric} / {us}")
 
 
 @ft.component
@@ -240,6 +255,7 @@ def Thermometer() -> ft.Control:
     bench = use_bench()
     text, set_text = ft.use_state("")
     error, set_error = ft.use_state("")
+    freezing = quantities.format(0.0, "temperature", bench.shown.kit.system)
 
     def keep() -> None:
         try:
@@ -254,7 +270,8 @@ def Thermometer() -> ft.Control:
         [
             words.body(
                 "Fill a glass with ice, add water to the brim, stir a minute, and hold the tip "
-                "in the middle. It should read 32 °F (0 °C)."
+                "Fill a glass with ice, add water to the brim, stir a minute, and hold the tip "
+                f"in the middle. It should read {freezing}."
             ),
             fields.quantity_field(
                 "It reads", text, set_text, unit=bench.temperature_unit, error=error or None
@@ -266,74 +283,6 @@ def Thermometer() -> ft.Control:
     )
 
 
-def _mb(count: int | None) -> str:
-    return "not told" if count is None else f"{count / 1e6:,.0f} MB"
-
-
-def _room(health: Health) -> str:
-    if health.usage is None or health.quota is None:
-        return "room not told by this device"
-    return f"{_mb(health.usage)} used of {_mb(health.quota)}"
-
-
-def _stored(bench: Bench, health: Health) -> list[ft.Control]:
-    own = [one for one in bench.shown.batches if not one.demonstration]
-    photos = sum(len(bench.photos(one.id)) for one in own)
-    rows: list[ft.Control] = [
-        panels.figure("Batches", str(len(own))),
-        panels.figure("Photos", str(photos)),
-        panels.figure("Used", _mb(health.usage)),
-        panels.figure("Room", _mb(health.quota)),
-    ]
-    if health.usage and health.quota and health.usage > 0.8 * health.quota:
-        rows.append(
-            panels.notice("The room is nearly used up. Save a copy, then make room.", "danger")
-        )
-    if health.persisted:
-        rows.append(panels.notice("The browser promised to keep this data.", "done"))
-    else:
-        rows.append(
-            words.small(
-                "The browser may clear data it thinks is unused, most of all on an iPhone where "
-                "the program was not added to the home screen. Keep copies."
-            )
-        )
-        rows.append(side_button(Act("Ask the browser to keep it", bench.ask_to_persist)))
-    rows += [panels.notice(text, "attention") for text in bench.shelf.report]
-    return rows
-
-
-def _copied(bench: Bench) -> str:
-    last = bench.shown.kit.last_backup
-    return "never copied" if last is None else f"copied {say_wall(wall_of(last), bench.wall())}"
-
-
-def _copies(bench: Bench) -> list[ft.Control]:
-    return [
-        words.body("One file with every batch and photo. Keep it outside this device."),
-        side_button(Act("Save everything to a file", lambda: save_copy(bench), ft.Icons.DOWNLOAD)),
-        side_button(
-            Act(
-                "Read a file back",
-                icon=ft.Icons.UPLOAD,
-                action=ft.PickFiles(
-                    copy_picker(bench),
-                    file_type=ft.FilePickerFileType.CUSTOM,
-                    allowed_extensions=["zip"],
-                    with_data=not bench.device.photos_come_by_the_page,
-                ),
-            )
-        ),
-        side_button(
-            Act("A table of all batches (CSV)", lambda: save_table(bench), ft.Icons.TABLE_ROWS)
-        ),
-        words.small(
-            "Reading back checks the whole file first, adds what is missing and newer, "
-            "and takes nothing away."
-        ),
-    ]
-
-
 def _example(bench: Bench) -> list[ft.Control]:
     loaded = any(one.demonstration for one in bench.shown.batches)
     if loaded:
@@ -341,18 +290,4 @@ def _example(bench: Bench) -> list[ft.Control]:
     return [
         words.body("Two invented batches, one good and one with a grey core, to look round in."),
         side_button(Act("Load the example", lambda: load_example(bench))),
-    ]
-
-
-def _about(bench: Bench) -> list[ft.Control]:
-    return [
-        words.body(
-            "Nothing leaves this device but the files you save yourself. There is no account, "
-            "no server and no counting of visits."
-        ),
-        *(panels.figure(name, value) for name, value in bench.diagnostics()),
-        words.small(
-            "Brinewright is free software under the Apache License 2.0. Text is set in a cut of "
-            "Lato by Łukasz Dziedzic, SIL Open Font License 1.1."
-        ),
     ]

@@ -66,7 +66,9 @@ def StoringScreen() -> ft.View:
     rows: list[ft.Control] = []
     try:
         kept = store_by(what, place, start)  # type: ignore[arg-type]
-        text = label_text(batch.name, what, place, start, grams)  # type: ignore[arg-type]
+        named, *lines = label_text(batch.name, what, place, start).splitlines()  # type: ignore[arg-type]
+        weighs = [] if grams is None else [quantities.format(grams, "mass", bench.kit.system)]
+        text = "\n".join([", ".join([named, *weighs]), *lines])
         rows = [
             panels.figure(
                 "Best eaten by",

@@ -1,6 +1,6 @@
 """Putting a backup back: what is new or newer goes onto the shelf, the rest stays."""
 
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Set
 from contextlib import asynccontextmanager
 
 from attrs import evolve, frozen
@@ -15,6 +15,7 @@ class Merge:
     """What putting a backup back would change. Nothing here was changed yet.
 
     unchanged : batches and entries that are on the shelf already, the same or newer
+    pictures : photos known here whose pictures are missing on the device and come from the backup
     pictureless : photos whose picture is neither in the backup nor asked of the device
     """
 
@@ -23,6 +24,7 @@ class Merge:
     new_entries: tuple[Entry, ...]
     newer_entries: tuple[Entry, ...]
     new_photos: tuple[Photo, ...]
+    pictures: tuple[Photo, ...]
     kit: Kit | None
     unchanged: int
     pictureless: int
@@ -36,20 +38,23 @@ class Merge:
             or self.new_entries
             or self.newer_entries
             or self.new_photos
+            or self.pictures
             or self.kit
         )
 
 
-def preview(backup: Backup, shelf: Shelf) -> Merge:
+def preview(backup: Backup, shelf: Shelf, lacking: Set[str] = frozenset()) -> Merge:
     """Compare a backup with the shelf: by id, and of two the one changed last.
 
-    A batch or entry that was deleted here and is in the backup comes back.
+    A batch or entry that was deleted here and is in the backup comes back, and so do pictures
+    that are `lacking` on the device.
     """
     new_batches: list[Batch] = []
     newer_batches: list[Batch] = []
     new_entries: list[Entry] = []
     newer_entries: list[Entry] = []
     new_photos: list[Photo] = []
+    pictures: list[Photo] = []
     unchanged = pictureless = 0
     for one in backup.batches:
         held = shelf.batch(one.batch.id)
@@ -72,7 +77,10 @@ def preview(backup: Backup, shelf: Shelf) -> Merge:
             there = shelf.photo(photo.id)
             if photo.id in known or (there is not None and there.batch_id != photo.batch_id):
                 # Never over a picture that another batch has under the same name.
-                unchanged += 1
+                if photo.id in known and photo.id in lacking and photo.id in backup.photo_ids:
+                    pictures.append(photo)
+                else:
+                    unchanged += 1
             elif photo.id in backup.photo_ids:
                 new_photos.append(photo)
             else:
@@ -80,7 +88,7 @@ def preview(backup: Backup, shelf: Shelf) -> Merge:
     return Merge(
         *(tuple(new_batches), tuple(newer_batches)),
         *(tuple(new_entries), tuple(newer_entries)),
-        tuple(new_photos),
+        *(tuple(new_photos), tuple(pictures)),
         _merged_kit(shelf.kit(), backup.kit),
         unchanged,
         pictureless,
@@ -109,6 +117,7 @@ async def restore(
     backup: Backup,
     shelf: Shelf,
     photos: PhotoStore,
+    lacking: Set[str] = frozenset(),
     *,
     progress: Progress | None = None,
     stopped: Callable[[], bool] | None = None,
@@ -118,8 +127,9 @@ async def restore(
     When a picture finds no room, or the cook stops, those put so far are taken away again and
     the shelf is as it was.
     """
-    merge = preview(backup, shelf)
-    async with _pictures_put(backup, merge.new_photos, shelf, photos, progress, stopped):
+    merge = preview(backup, shelf, lacking)
+    wanted = merge.new_photos + merge.pictures
+    async with _pictures_put(backup, wanted, shelf, photos, progress, stopped):
         shelf.save_all(
             merge.new_batches + merge.newer_batches,
             merge.new_entries + merge.newer_entries,
@@ -133,6 +143,7 @@ async def replace(
     backup: Backup,
     shelf: Shelf,
     photos: PhotoStore,
+    lacking: Set[str] = frozenset(),
     *,
     progress: Progress | None = None,
     stopped: Callable[[], bool] | None = None,
@@ -148,10 +159,14 @@ async def replace(
         for photo in one.photos
         if photo.id in backup.photo_ids or shelf.photo(photo.id) is not None
     )
-    lacking = tuple(p for p in kept if p.id in backup.photo_ids and shelf.photo(p.id) is None)
+    wanted = tuple(
+        photo
+        for photo in kept
+        if photo.id in backup.photo_ids and (photo.id in lacking or shelf.photo(photo.id) is None)
+    )
     # When the last copy was made is a fact of this device.
     kit = evolve(backup.kit, last_backup=shelf.kit().last_backup)
-    async with _pictures_put(backup, lacking, shelf, photos, progress, stopped):
+    async with _pictures_put(backup, wanted, shelf, photos, progress, stopped):
         gone = shelf.replace_all(
             tuple(one.batch for one in backup.batches),
             tuple(entry for one in backup.batches for entry in one.entries),
