@@ -92,14 +92,21 @@ def beside_earlier(now: Triple, this: Batch, others: Iterable[Witness]) -> list[
     return [one for _, one in beside]
 
 
-def bark_trend(batch: Batch, photos: Sequence[Photo]) -> Trend | None:
-    """How the bark has changed over this smoke's measured photos; None with too few."""
+def smoke_bark(batch: Batch, photos: Sequence[Photo]) -> list[tuple[float, Photo]]:
+    """A smoke's measured photos with the hours since it began, or since the first, in order [h]."""
     begun = next((s.done for s in batch.plan if s.stage == "smoke" and s.done), None)
     read = [p for p in photos if p.bark is not None and p.stage in AT_THE_BARK]
     if not read:
-        return None
+        return []
     zero_s = begun.utc_s if begun is not None else min(p.taken.utc_s for p in read)
-    return trend([((p.taken.utc_s - zero_s) / 3600.0, p.bark.lab) for p in read if p.bark])
+    hours = [((p.taken.utc_s - zero_s) / 3600.0, p) for p in read]
+    return sorted(hours, key=lambda pair: (pair[0], pair[1].id))
+
+
+def bark_trend(batch: Batch, photos: Sequence[Photo]) -> Trend | None:
+    """How the bark has changed over this smoke's measured photos; None with too few."""
+    read = smoke_bark(batch, photos)
+    return trend([(hours, p.bark.lab) for hours, p in read if p.bark]) if read else None
 
 
 def outcome_with(line: SliceReading, before: SliceOutcome | None, now: Moment) -> SliceOutcome:

@@ -1,14 +1,11 @@
 """The whole cut face: its outline found and put right, its shares, mended by touch."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import flet as ft
-from attrs import evolve, frozen
+from attrs import evolve
 
-from app.colour.cell_classes import BARK, BOARD, CURED, FAT, GREY, PALE
-from app.colour.face import CutFace
-from app.colour.mending import mended
 from app.screens.photo_desk import (
     Desk,
     desk_screen,
@@ -17,58 +14,41 @@ from app.screens.photo_desk import (
     no_photo,
     use_desk,
 )
-from app.screens.photo_pixels import face_of, kept_face
+from app.screens.photo_face_kept import (
+    COLOURS,
+    KINDS,
+    NUMBERS,
+    SeenFace,
+    carried_over,
+    face_again,
+    kept_face,
+    overlay,
+    touched,
+)
+from app.screens.photo_pixels import face_of
 from app.screens.photo_told import sure
 from app.widgets import fields, panels, words
-from app.widgets.cell_layer import Rgba, cell_layer
 from app.widgets.frame import Act, side_button
 from app.widgets.marked_picture import MarkedPicture
 from app.widgets.picture_points import Place, Points, swollen
 
-KINDS = (
-    ("cured", "Cured", CURED),
-    ("pale", "Pale", PALE),
-    ("grey", "Grey", GREY),
-    ("fat", "Fat", FAT),
-    ("bark", "Bark", BARK),
-)
-# Laid over the photo: hues that meat does not have, so that they are told from it.
-_COLOURS: dict[int, Rgba] = {
-    CURED: (214, 51, 108, 150),
-    PALE: (255, 212, 59, 150),
-    GREY: (77, 171, 247, 160),
-    FAT: (255, 255, 255, 150),
-    BARK: (32, 201, 151, 150),
-}
-_ALONE: Rgba = (0, 240, 255, 190)
-_NUMBERS = {key: number for key, _, number in KINDS} | {"board": BOARD}
-
-TOUCH_RADIUS = 0.02
+TOUCH_RADIUS = 0.025
 """How far a mending touch reaches, as a part of the width."""
-
-
-@frozen(eq=False)
-class Seen:
-    """A measured face, and whether the cook has mended it."""
-
-    photo_id: str
-    face: CutFace
-    by_hand: bool = False
 
 
 @ft.component
 def FaceScreen() -> ft.View:
     """Measure, look at the overlay, mend."""
     desk = use_desk()
-    none_yet: Seen | None = None
-    seen, set_seen = ft.use_state(none_yet)
+    trouble, set_trouble = ft.use_state(("", ""))  # photo, why its face cannot be told
     show, set_show = ft.use_state("all")
     brush, set_brush = ft.use_state("none")
+    kept = desk.photo.face if desk else None
+    seen = ft.use_memo(lambda: face_again(kept), [kept])
+    layer = ft.use_memo(lambda: overlay(kept, show), [kept, show])
     if desk is None:
         return no_photo("Whole face")
-    pixels = desk.pixels
-    seen = seen if seen is not None and seen.photo_id == desk.photo.id else None
-    face = seen.face if seen else None
+    pixels, photo = desk.pixels, desk.photo
 
     async def measure(outline: Points = ()) -> None:
         if pixels is None:
@@ -76,68 +56,64 @@ def FaceScreen() -> ft.View:
         desk.bench.show(busy="Looking at the whole face …", said="", undo=None)
         await asyncio.sleep(0.02)  # lets the word be drawn before the work begins
         try:
-            found = face_of(pixels, desk.photo, outline)
+            found = face_of(pixels, photo, outline)
         except ValueError as wrong:
             desk.bench.show(busy="", said=str(wrong), undo=None)
             return
         desk.bench.show(busy="")
-        keep(Seen(desk.photo.id, found))
+        set_trouble((photo.id, "" if found.known else found.says))
+        if found.known:
+            face = kept_face(carried_over(found, seen), pixels.place)
+            desk.keep(evolve(photo, face=face), "Face measured.")
 
-    def keep(new: Seen) -> None:
-        set_seen(new)
-        if pixels is not None and new.face.known:
-            kept = kept_face(pixels, new.face, new.by_hand)
-            desk.keep(evolve(desk.photo, face=kept))
-
-    def touch(at: Place) -> None:
-        if face is None or not face.known or pixels is None or brush == "none":
+    def paint(way: Sequence[Place]) -> None:
+        if pixels is None or seen is None or kept is None:
             return
-        x, y = pixels.spot(at)
+        spots = [pixels.spot(at) for at in way]
         try:
-            put_right = mended(face, x, y, TOUCH_RADIUS * pixels.width, _NUMBERS[brush])
+            put_right = touched(seen, spots, TOUCH_RADIUS * pixels.width, NUMBERS[brush])
         except ValueError as wrong:
             desk.bench.show(said=str(wrong), undo=None)
             return
-        keep(Seen(desk.photo.id, put_right, by_hand=True))
+        face = evolve(kept_face(put_right, pixels.place), outline=kept.outline)
+        desk.keep(evolve(photo, face=face), f"Marked as {_WORDS[brush]}.")
 
-    outline: Points = ()
-    if face is not None and pixels is not None:
-        outline = tuple(pixels.place(point) for point in face.outline)
+    outline: Points = kept.outline if kept is not None and seen is not None else ()
+    marking = seen is not None and brush != "none"
     picture = MarkedPicture(
         desk.src,
-        f"The cut face of {desk.batch.name}" + (", its parts laid over it" if face else ""),
+        f"The cut face of {desk.batch.name}" + (", its parts laid over it" if layer else ""),
         desk.ratio,
         most_height(),
         points=outline,
         closed=True,
-        layer=_layer(face, show),
-        on_tap=touch,
-        on_points=(lambda points: _again(measure, points)) if brush == "none" else None,
+        layer=layer,
+        on_tap=(lambda at: paint((at,))) if marking else None,
+        on_drawn=paint if marking else None,
+        on_points=None if marking else lambda points: _again(measure, points),
     )
     body: list[ft.Control] = []
-    if face is None:
+    if trouble[0] == photo.id and trouble[1]:
+        body.append(panels.notice(trouble[1], "attention"))
+    if seen is None:
         body.append(
             words.body(
                 "Lay the slice flat on a plain board, fill the picture with it, then measure."
             )
         )
-        body += _kept(desk)
-    elif not face.known:
-        body.append(panels.notice(face.says, "attention"))
+        body += _last(desk)
     else:
-        assert seen is not None
         body += _shares(seen)
         body += _overlay(show, set_show, brush, set_brush)
-    if outline:
         body.append(_outline(measure, outline))
-    body += light_notices(desk.photo)
+    body += light_notices(photo)
     return desk_screen(
         desk,
         "face",
         picture,
         body,
         main=Act(
-            "Measure the face" if face is None else "Find the outline anew",
+            "Measure the face" if seen is None else "Find the outline anew",
             measure,
             icon=ft.Icons.CENTER_FOCUS_STRONG,
             enabled=pixels is not None,
@@ -145,21 +121,18 @@ def FaceScreen() -> ft.View:
     )
 
 
+_WORDS = {key: name.lower() for key, name, _ in KINDS} | {"board": "not the slice"}
+
+
 def _again(measure: Callable[[Points], object], points: Points) -> None:
     ft.context.page.run_task(measure, points)  # type: ignore[arg-type]
 
 
-def _layer(face: CutFace | None, show: str) -> bytes | None:
-    if face is None or not face.classes or show == "none":
-        return None
-    colours = _COLOURS if show == "all" else {_NUMBERS[show]: _ALONE}
-    return cell_layer(face.classes, face.columns, face.rows, colours)
-
-
-def _shares(seen: Seen) -> list[ft.Control]:
+def _shares(seen: SeenFace) -> list[ft.Control]:
     shares = seen.face.shares
     rows: list[ft.Control] = [
-        panels.figure(name, f"{shares[key]:.0f} %", large=key == "grey") for key, name, _ in KINDS
+        _share(name, number, f"{shares[key]:.0f} %", large=key == "grey")
+        for key, name, number in KINDS
     ]
     rows.append(panels.figure("How sure", sure(seen.face.confidence)))
     if seen.face.says:
@@ -175,7 +148,26 @@ def _shares(seen: Seen) -> list[ft.Control]:
     return [panels.panel(rows, title="Of the face")]
 
 
-def _kept(desk: Desk) -> list[ft.Control]:
+def _share(name: str, number: int, value: str, *, large: bool) -> ft.Control:
+    """A share with the colour its part has on the photo."""
+    red, green, blue, _ = COLOURS[number]
+    return ft.Row(
+        [
+            ft.Container(
+                width=18,
+                height=18,
+                border_radius=4,
+                bgcolor=f"#{red:02X}{green:02X}{blue:02X}",
+                border=ft.Border.all(1, ft.Colors.OUTLINE),
+            ),
+            ft.Container(panels.figure(name, value, large=large), expand=True),
+        ],
+        spacing=10,
+    )
+
+
+def _last(desk: Desk) -> list[ft.Control]:
+    """What an earlier version kept: the shares, without the cells."""
     kept = desk.photo.face
     if kept is None:
         return []
@@ -199,14 +191,14 @@ def _overlay(
             set_show,
         ),
         fields.choice(
-            "A touch marks it as",
+            "A finger marks",
             [("none", "Nothing"), *names, ("board", "Not the slice")],
             brush,
             set_brush,
         ),
         words.small(
-            "Drag the outline where it runs wrong. With a part chosen, touch what was taken for "
-            "another."
+            "Drag the outline where it runs wrong. With a part chosen, touch or rub over what was "
+            "taken for another."
         ),
     ]
 

@@ -1,15 +1,17 @@
 """A stored photo's pixels, and what is measured in them: white, bark, line and face."""
 
 from collections.abc import Callable
+from typing import Any
 
 from attrs import evolve, field, frozen
 
-from app.colour.bark import Bark, measure_bark
+from app.colour.bark import Bark, measure_bark, measure_drawn_bark
 from app.colour.cure_line import CureLine, CutFace, measure, measure_face
 from app.colour.light import marks
 from app.colour.patch import patch_rgb
 from app.device.parts import Images, Photos
 from app.journal.records import BarkReading, FaceReading, Photo, SliceReading
+from app.screens.photo_face_kept import carried_over, face_again, kept_face
 from app.widgets.picture_points import Place, Points
 
 MEASURED_PX = 1600
@@ -26,8 +28,8 @@ class Pixels:
     rgba: bytes
     width: int
     height: int
-    _lines: dict[object, CureLine] = field(factory=dict, init=False, repr=False)
-    """The line last measured, so that it is not measured again each time it is drawn."""
+    _read: dict[str, tuple[object, Any]] = field(factory=dict, init=False, repr=False)
+    """What was last measured of each kind, so that no drawing of the screen measures again."""
 
     def spot(self, at: Place) -> tuple[float, float]:
         """A place of the picture in pixels, always on a pixel."""
@@ -40,13 +42,11 @@ class Pixels:
         """Pixels as parts of the picture."""
         return point[0] / self.width, point[1] / self.height
 
-    def once(self, asked: object, measured: Callable[[], CureLine]) -> CureLine:
-        """A line's reading: the last one again when the same is asked."""
-        if asked not in self._lines:
-            found = measured()
-            self._lines.clear()
-            self._lines[asked] = found
-        return self._lines[asked]
+    def once(self, kind: str, asked: object, measured: Callable[[], Any]) -> Any:
+        """What is measured: the last of its kind again when the same is asked."""
+        if kind not in self._read or self._read[kind][0] != asked:
+            self._read[kind] = (asked, measured())
+        return self._read[kind][1]
 
 
 _last: dict[str, Pixels] = {}
@@ -80,50 +80,77 @@ def with_white(
     light = marks(pixels.rgba, pixels.width, pixels.height, list(patches))
     changed = evolve(photo, neutral_rgb=rgb, neutral_at=at, neutral_again=again, light=light)
     if photo.bark is not None:
-        bark = bark_of(pixels, changed, photo.bark.at, photo.bark.radius)
-        kept = kept_bark(bark, photo.bark.at, photo.bark.radius) if bark else None
-        changed = evolve(changed, bark=kept)
+        bark = bark_again(pixels, changed, photo.bark)
+        changed = evolve(changed, bark=_with_colour(photo.bark, bark) if bark else None)
     if photo.line is not None:
         points = (photo.line.start, photo.line.end)
         line = line_of(pixels, changed, points)
         changed = evolve(changed, line=kept_line(line, points, photo.line.thickness_mm))
-    if photo.face is not None and not photo.face.by_hand:
-        face = face_of(pixels, changed, photo.face.outline)
-        changed = evolve(changed, face=kept_face(pixels, face, False) if face.known else None)
+    if photo.face is not None:
+        changed = evolve(changed, face=_face_anew(pixels, changed, photo.face))
     return changed
+
+
+def _face_anew(pixels: Pixels, photo: Photo, kept: FaceReading) -> FaceReading | None:
+    """A kept face measured again under another white, what was put right by hand left so."""
+    before = face_again(kept)
+    if before is None and kept.by_hand:
+        return kept  # of an earlier form: which cells were put right is not known
+    found = face_of(pixels, photo, kept.outline)
+    return kept_face(carried_over(found, before), pixels.place) if found.known else None
 
 
 def bark_of(pixels: Pixels, photo: Photo, at: Place, radius: float) -> Bark | None:
     """Bark in a round patch, seen under the photo's white."""
-    return measure_bark(
-        pixels.rgba,
-        pixels.width,
-        pixels.height,
-        pixels.spot(at),
-        max(1.0, radius * pixels.width),
-        photo.neutral_rgb,
-    )
+
+    def read() -> Bark | None:
+        px = max(1.0, radius * pixels.width)
+        spot = pixels.spot(at)
+        return measure_bark(pixels.rgba, pixels.width, pixels.height, spot, px, photo.neutral_rgb)
+
+    found: Bark | None = pixels.once("bark", (at, radius, photo.neutral_rgb), read)
+    return found
 
 
-def kept_bark(bark: Bark, at: Place, radius: float) -> BarkReading:
+def drawn_bark_of(pixels: Pixels, photo: Photo, outline: Points) -> Bark | None:
+    """Bark in a patch drawn by hand; ValueError when it holds nothing."""
+
+    def read() -> Bark | None:
+        drawn = tuple((x * pixels.width, y * pixels.height) for x, y in outline)
+        return measure_drawn_bark(
+            pixels.rgba, pixels.width, pixels.height, drawn, photo.neutral_rgb
+        )
+
+    found: Bark | None = pixels.once("bark", (outline, photo.neutral_rgb), read)
+    return found
+
+
+def bark_again(pixels: Pixels, photo: Photo, kept: BarkReading) -> Bark | None:
+    """The patch that was kept, read again."""
+    if kept.outline:
+        return drawn_bark_of(pixels, photo, kept.outline)
+    return bark_of(pixels, photo, kept.at, kept.radius)
+
+
+def kept_bark(bark: Bark, at: Place, radius: float, outline: Points = ()) -> BarkReading:
     """Bark as it is kept with the photo."""
+    return _with_colour(BarkReading((0.0, 0.0, 0.0), at, radius, outline=outline), bark)
+
+
+def _with_colour(kept: BarkReading, bark: Bark) -> BarkReading:
     lightness, a, b = (round(part, 2) for part in bark.lab)
-    return BarkReading((lightness, a, b), at, radius, bark.confidence)
+    return evolve(kept, lab=(lightness, a, b), confidence=bark.confidence)
 
 
 def line_of(pixels: Pixels, photo: Photo, points: Points) -> CureLine:
     """What lies along a line, in parts of it; ValueError when it is too short."""
-    return pixels.once(
-        (points, photo.neutral_rgb),
-        lambda: measure(
-            pixels.rgba,
-            pixels.width,
-            pixels.height,
-            pixels.spot(points[0]),
-            pixels.spot(points[1]),
-            photo.neutral_rgb,
-        ),
-    )
+
+    def read() -> CureLine:
+        ends = pixels.spot(points[0]), pixels.spot(points[1])
+        return measure(pixels.rgba, pixels.width, pixels.height, *ends, photo.neutral_rgb)
+
+    found: CureLine = pixels.once("line", (points, photo.neutral_rgb), read)
+    return found
 
 
 def kept_line(line: CureLine, points: Points, thickness_mm: float | None) -> SliceReading:
@@ -144,18 +171,3 @@ def face_of(pixels: Pixels, photo: Photo, outline: Points = ()) -> CutFace:
     """Shares of the cut face, inside an outline if one is given."""
     drawn = tuple(pixels.spot(point) for point in outline)
     return measure_face(pixels.rgba, pixels.width, pixels.height, photo.neutral_rgb, drawn or None)
-
-
-def kept_face(pixels: Pixels, face: CutFace, by_hand: bool) -> FaceReading:
-    """A face as it is kept with the photo."""
-    shares = face.shares
-    return FaceReading(
-        shares["cured"],
-        shares["pale"],
-        shares["grey"],
-        shares["fat"],
-        shares["bark"],
-        face.confidence,
-        tuple(pixels.place(point) for point in face.outline),
-        by_hand,
-    )

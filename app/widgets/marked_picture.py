@@ -9,7 +9,7 @@ from typing import Any
 
 import flet as ft
 import flet.canvas as cv
-from attrs import frozen
+from attrs import evolve, frozen
 
 from app.widgets.picture_points import Place, Points, inside, moved, nearest
 
@@ -40,6 +40,24 @@ class Band:
     width: float
 
 
+@frozen
+class Held:
+    """A finger on the picture: where it came down, the point it holds, the way it went."""
+
+    down: Place
+    index: int
+    before: Points
+    way: Points
+    points: Points = ()
+
+    def at(self, now: Place, pull: float) -> "Held":
+        """The finger come to another place."""
+        by = (now[0] - self.down[0], now[1] - self.down[1])
+        points = moved(self.before, self.index, by, pull) if self.index >= 0 else self.before
+        way = self.way if now == self.way[-1] else (*self.way, now)
+        return evolve(self, points=points, way=way)
+
+
 @ft.component
 def MarkedPicture(
     src: str | bytes,
@@ -51,42 +69,59 @@ def MarkedPicture(
     bands: Sequence[Band] = (),
     rings: Sequence[Ring] = (),
     layer: bytes | None = None,
+    drawn: Points = (),
     on_tap: Callable[[Place], object] | None = None,
     on_points: Callable[[Points], object] | None = None,
+    on_drawn: Callable[[Points], object] | None = None,
 ) -> ft.Control:
     """The picture with its marks.
 
     ratio : width over height of the photo
     points : two are a line with ends A and B, more an outline when `closed`
     layer : a picture laid over the photo, cell by cell
-    on_points : told the points once a drag has ended
+    drawn : a patch that was drawn by hand, closed
+    on_points : told the points once a drag of one of them has ended
+    on_drawn : told the way of a finger once it is lifted; drags then draw and move no point
     """
     room, set_room = ft.use_state(USUAL_WIDTH_PX)
-    dragged, set_dragged = ft.use_state(())
-    held: ft.MutableRef[tuple[int, Points]] = ft.use_ref(lambda: (-1, ()))
+    none_yet: Points = ()
+    dragged, set_dragged = ft.use_state(none_yet)
+    held: ft.MutableRef[Held | None] = ft.use_ref(lambda: None)
     width = min(room, most_height * ratio)
     height = width / ratio
-    shown = dragged if len(dragged) == len(points) else points
+    drawing = on_drawn is not None
+    shown = dragged if dragged and not drawing else points
 
     def place(position: Any) -> Place:
         return inside(position.x / width, position.y / height)
 
-    def begin(e: Any) -> None:
-        held.current = (nearest(points, place(e.local_position), ratio), points)
+    def touch(e: Any) -> None:
+        # Where the finger came down: a drag is known as one only some way further on.
+        at = place(e.local_position)
+        index = -1 if drawing or not points else nearest(points, at, ratio)
+        held.current = Held(at, index, points, (at,))
+
+    def follow(e: Any) -> Held | None:
+        now: Held | None = held.current
+        if now is not None and e.local_position is not None:
+            held.current = now = now.at(place(e.local_position), _PULL if closed else 0.0)
+        return now
 
     def drag(e: Any) -> None:
-        index, now = held.current
-        if index >= 0 and e.local_delta is not None:
-            by = (e.local_delta.x / width, e.local_delta.y / height)
-            held.current = (index, moved(now, index, by, _PULL if closed else 0.0))
-            set_dragged(held.current[1])
+        now = follow(e)
+        if now is not None:
+            set_dragged(now.way if drawing else now.points)
 
-    def let_go(_e: Any) -> None:
-        index, now = held.current
-        held.current = (-1, ())
-        set_dragged(())
-        if index >= 0 and on_points is not None:
-            on_points(now)
+    def let_go(e: Any) -> None:
+        now = follow(e)
+        held.current = None
+        set_dragged(none_yet)
+        if now is None:
+            return
+        if on_drawn is not None:
+            on_drawn(now.way)
+        elif on_points is not None:
+            on_points(now.points)
 
     layers: list[ft.Control] = [
         ft.Image(
@@ -112,15 +147,19 @@ def MarkedPicture(
             )
         )
     shapes = _shapes(shown, closed, bands, rings, width, height)
+    if drawn:
+        shapes += _way(drawn, True, width, height)
+    if drawing and dragged:
+        shapes += _way(dragged, False, width, height)
     if shapes:
         layers.append(cv.Canvas(shapes=shapes, width=width, height=height))
-    may_drag = bool(points) and on_points is not None
+    may_drag = drawing or (bool(points) and on_points is not None)
     touched = ft.GestureDetector(
         content=ft.Stack(layers, width=width, height=height),
         exclude_from_semantics=True,
         drag_interval=_DRAG_MS,
         on_tap_up=(lambda e: on_tap(place(e.local_position))) if on_tap else None,
-        on_pan_start=begin if may_drag else None,
+        on_pan_down=touch if may_drag else None,
         on_pan_update=drag if may_drag else None,
         on_pan_end=let_go if may_drag else None,
     )
@@ -151,10 +190,7 @@ def _shapes(
     shapes: list[cv.Shape] = []
     drawn = [(x * width, y * height) for x, y in points]
     if closed and len(drawn) > 2:
-        way: list[cv.Path.PathElement] = [cv.Path.MoveTo(*drawn[0])]
-        way += [cv.Path.LineTo(*one) for one in drawn[1:]]
-        way.append(cv.Path.Close())
-        shapes += [cv.Path(way, _ink(ft.Colors.BLACK, 4.5)), cv.Path(way, _ink("#FFFFFF", 2.0))]
+        shapes += _way(points, True, width, height)
     elif len(drawn) == 2:
         (ax, ay), (bx, by) = drawn
         shapes += [
@@ -180,6 +216,16 @@ def _shapes(
         if ring.letter:
             shapes.append(_letter(x, y - radius - 12.0, ring.letter))
     return shapes
+
+
+def _way(points: Points, closed: bool, width: float, height: float) -> list[cv.Shape]:
+    """A way along points, white with a dark rim."""
+    first, *others = [(x * width, y * height) for x, y in points]
+    way: list[cv.Path.PathElement] = [cv.Path.MoveTo(*first)]
+    way += [cv.Path.LineTo(*one) for one in others]
+    if closed:
+        way.append(cv.Path.Close())
+    return [cv.Path(way, _ink(ft.Colors.BLACK, 4.5)), cv.Path(way, _ink("#FFFFFF", 2.0))]
 
 
 def _end(x: float, y: float, letter: str, width: float, height: float) -> list[cv.Shape]:

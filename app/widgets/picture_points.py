@@ -49,6 +49,18 @@ def moved(points: Points, index: int, by: Place, spread: float = 0.0) -> Points:
     return tuple(new)
 
 
+def round_about(points: Points) -> tuple[Place, float]:
+    """The middle of what points span, and half of the longer way across, as a part of the side.
+
+    >>> round_about(((0.25, 0.5), (0.75, 0.5)))
+    ((0.5, 0.5), 0.25)
+    """
+    (left, top), (right, bottom) = (
+        tuple(edge(point[k] for point in points) for k in (0, 1)) for edge in (min, max)
+    )
+    return ((left + right) / 2.0, (top + bottom) / 2.0), max(right - left, bottom - top) / 2.0
+
+
 def swollen(points: Points, factor: float) -> Points:
     """An outline made wider or narrower about its middle.
 
