@@ -283,6 +283,24 @@ class Photo:
 
 
 @frozen
+class InCalendar:
+    """A step as the last calendar file had it, so that the next one puts it right.
+
+    uid, sequence : the name it goes by in the phone's calendar, and how often it changed
+    lead_min : it rings so many minutes before; None when it is silent
+    gone : it was taken out again
+    """
+
+    uid: str
+    batch_id: str
+    title: str
+    due: str
+    sequence: int
+    lead_min: int | None = None
+    gone: bool = False
+
+
+@frozen
 class Kit:
     """The cook's own settings and things: one document."""
 
@@ -297,6 +315,10 @@ class Kit:
     last_backup: Moment | None = None
     notices: bool = False
     """Whether the cook asked for notices and the device gave leave."""
+    calendar: tuple[InCalendar, ...] = ()
+    """What the calendar files handed out put into the phone's own calendar."""
+    calendar_lead_min: int = 15
+    """Alarms of the calendar file ring so many minutes before a step; our own choice."""
     schema: int = 1
 
 
