@@ -9,7 +9,7 @@
 //                      that clears the data of a site which was not used for a week
 //   persist            ask, quietly -> {known, value} keep the data until the cook removes it
 //   notify-permission  ask -> {value}                whether notices may be shown
-//   share              ask, name, mime, content -> {value}
+//   share              ask, name, mime, content -> {value}   shared, declined or cannot
 //   share-text         ask, title, text -> {value}   shared, declined, copied or cannot
 //   notify             title, body
 //   badge              count                         0 takes it away
@@ -78,9 +78,13 @@
 
   async function share({ name, mime, content }) {
     const files = [new File([content], name, { type: mime })];
-    if (!navigator.canShare?.({ files })) return { value: false };
-    await navigator.share({ files });
-    return { value: true };
+    if (!navigator.canShare?.({ files })) return { value: "cannot" };
+    try {
+      await navigator.share({ files });
+      return { value: "shared" };
+    } catch (error) {
+      return { value: error.name === "AbortError" ? "declined" : "cannot" };
+    }
   }
 
   async function shareText({ title, text }) {

@@ -85,15 +85,14 @@ class BrowserDevice(Device):
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         self._channel.tell("download", name=name, mime=mime, content=content)
 
-    async def share(self, content: bytes, name: str, mime: str) -> bool:
-        """Offer a file to other programs of the phone; False where it cannot or was declined."""
-        answer = await self._channel.ask(
-            "share", wait_s=600.0, name=name, mime=mime, content=content
-        )
-        return answer is not None and bool(answer.value)
+    async def share(self, content: bytes, name: str, mime: str) -> Shared:
+        return await self._shared("share", name=name, mime=mime, content=content)
 
     async def share_text(self, text: str, title: str) -> Shared:
-        answer = await self._channel.ask("share-text", wait_s=600.0, title=title, text=text)
+        return await self._shared("share-text", title=title, text=text)
+
+    async def _shared(self, kind: str, **parts: object) -> Shared:
+        answer = await self._channel.ask(kind, wait_s=600.0, **parts)
         said = str(answer.value) if answer is not None else "cannot"
         return said if said in get_args(Shared) else "cannot"  # type: ignore[return-value]
 

@@ -9,7 +9,7 @@ from app.device.passing_files import CollectedFile, OutFile, reading
 from app.device.slots import JournalFile, MemorySlot
 
 Shared = Literal["shared", "declined", "copied", "cannot"]
-"""What became of words that were to be shared."""
+"""What became of words or a file that were to be shared; a file is never copied."""
 
 
 class Files(Protocol):
@@ -74,9 +74,9 @@ class Device:
         """Chosen bytes, or a file of the page, as a file to read from."""
         return reading(source)
 
-    async def share(self, content: bytes, name: str, mime: str) -> bool:
-        """Offer a file to other programs of the device; False where it cannot or was declined."""
-        return False
+    async def share(self, content: bytes, name: str, mime: str) -> Shared:
+        """Offer a file to other programs of the device; it cannot where there is no share sheet."""
+        return "cannot"
 
     async def share_text(self, text: str, title: str) -> Shared:
         """Offer words to other programs of the device, or else put them on its clipboard."""

@@ -14,15 +14,19 @@ async def hand_out_photo(bench: Bench, batch: Batch, photo: Photo) -> None:
 
 
 async def share_photo(bench: Bench, batch: Batch, photo: Photo) -> None:
-    """Offer a photo to other programs of the device; where none takes it, save it."""
+    """Offer a photo to other programs of the device; where that cannot be, save it and say so."""
     content = await _with_figures(bench, batch, photo)
     if content is None:
         return
     name = file_name(batch, photo)
-    if await bench.device.share(content, name, "image/jpeg"):
+    became = await bench.device.share(content, name, "image/jpeg")
+    if became == "shared":
         bench.show(said="Shared.", undo=None)
+    elif became == "declined":
+        bench.show(said="Not shared.", undo=None)
     else:
         bench.hand_out(content, name, "image/jpeg")
+        bench.show(said=f"This device offers no sharing here: saved as {name} instead.", undo=None)
 
 
 async def _with_figures(bench: Bench, batch: Batch, photo: Photo) -> bytes | None:
