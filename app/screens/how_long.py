@@ -320,7 +320,11 @@ def _warmth(bench: Bench, told: HowLong) -> list[ft.Control]:
         shown.append(panels.notice(warmth_says(cure.fridge_c, at_4_c), tone))
     elif cure.fridge_c > SAFE_C:
         shown.append(
-            panels.notice("Warmer than 4.4 °C (40 °F) a cure is not safe to leave.", "danger")
+            panels.notice(
+                f"Warmer than {quantities.format(SAFE_C, 'temperature', kit.system)} a cure is not "
+                "safe to leave.",
+                "danger",
+            )
         )
     brine = cure.mix.brine
     if brine is None:
@@ -334,7 +338,7 @@ def _warmth(bench: Bench, told: HowLong) -> list[ft.Control]:
         shown.append(
             words.small(
                 f"Warm costs safety, cold costs time. This brine freezes at {freezes}, the meat "
-                "a little below 0 °C (32 °F)."
+                f"a little below {quantities.format(0.0, 'temperature', kit.system)}."
             )
         )
     return shown

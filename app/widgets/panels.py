@@ -117,7 +117,7 @@ def figure(
     # Name and value share a line where they fit; a long value, or large text, takes the next.
     told: list[ft.Control] = [
         ft.Row(
-            [words.body(name), words.number(value, large=large)],
+            [words.body(name), *([words.number(value, large=large)] if value else [])],
             wrap=True,
             alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
             vertical_alignment=ft.CrossAxisAlignment.CENTER,
