@@ -16,7 +16,15 @@ Kind = Literal[
 ]
 """What a value is, for the screen to write: g, mm, s, °C, %, mg/kg, 1 to 5."""
 
-Value = float | str | None
+
+@frozen
+class Paid:
+    """Money by currency; what was paid in two currencies is not added up."""
+
+    parts: tuple[tuple[float, str], ...]
+
+
+Value = float | str | Paid | None
 
 
 @frozen
@@ -31,6 +39,11 @@ class Line:
     kind: Kind
     values: tuple[Value, ...]
     differs: bool = False
+
+    @property
+    def known(self) -> bool:
+        """Whether it is known of every batch."""
+        return None not in self.values
 
 
 _Reads = Callable[[Batch, Sequence[Entry]], Value]
@@ -74,6 +87,9 @@ def _tasted(name: str) -> _Reads:
 
 _WORDS: Mapping[str, str] = {
     "falls_apart": "falls apart",
+    "parts": "parts with a tug",
+    "worse": "less good",
+    "alike": "as good",
     "True": "yes",
     "False": "no",
 }
@@ -94,7 +110,16 @@ def _trimmed_fat(batch: Batch, _entries: Sequence[Entry]) -> Value:
 
 def _cost(batch: Batch, entries: Sequence[Entry]) -> Value:
     rows = money(batch, entries)
-    return rows[0].per_serving if len(rows) == 1 else None
+    return Paid(tuple((row.total, row.currency) for row in rows)) if rows else None
+
+
+def _cost_a_serving(batch: Batch, entries: Sequence[Entry]) -> Value:
+    told = [
+        (row.per_serving, row.currency)
+        for row in money(batch, entries)
+        if row.per_serving is not None
+    ]
+    return Paid(tuple(told)) if told else None
 
 
 def _smoke_loss(batch: Batch, entries: Sequence[Entry]) -> Value:
@@ -126,6 +151,8 @@ _LINES: tuple[tuple[Literal["piece", "mix", "days", "smoke", "slice"], str, Kind
     ("slice", "Grey core", "percent", _tasted("grey_percent")),
     ("slice", "Pale", "percent", _tasted("pale_percent")),
     ("slice", "Bend", "text", _tasted("bend")),
+    ("slice", "Strip pulled", "text", _tasted("pull")),
+    ("slice", "Beside a bought one", "text", _tasted("beside_bought")),
     ("slice", "Saltiness", "score", _tasted("salt")),
     ("slice", "Smokiness", "score", _tasted("smoke")),
     ("slice", "Pepper", "score", _tasted("pepper")),
@@ -133,7 +160,8 @@ _LINES: tuple[tuple[Literal["piece", "mix", "days", "smoke", "slice"], str, Kind
     ("slice", "Moisture", "score", _tasted("moisture")),
     ("slice", "Verdict", "score", _tasted("rating")),
     ("slice", "Do it again", "text", _tasted("again")),
-    ("slice", "Cost a serving", "money", _cost),
+    ("slice", "Cost", "money", _cost),
+    ("slice", "Cost a serving", "money", _cost_a_serving),
 )
 
 # What no scale, ruler or clock in a kitchen tells apart; our own choice.
@@ -185,7 +213,7 @@ def compare(
 def _rank(line: Line) -> int:
     if not line.differs:
         return 2
-    return 1 if None in line.values else 0
+    return 0 if line.known else 1
 
 
 def _differs(values: Sequence[Value], kind: Kind) -> bool:
@@ -194,6 +222,11 @@ def _differs(values: Sequence[Value], kind: Kind) -> bool:
 
 
 def _same(one: Value, other: Value, kind: Kind) -> bool:
+    if isinstance(one, Paid) and isinstance(other, Paid):
+        return len(one.parts) == len(other.parts) and all(
+            a[1] == b[1] and isclose(a[0], b[0], abs_tol=_SAME[kind])
+            for a, b in zip(one.parts, other.parts, strict=True)
+        )
     if isinstance(one, float) and isinstance(other, float):
         return isclose(one, other, rel_tol=0.005, abs_tol=_SAME.get(kind, 0.0))
     return one == other

@@ -7,10 +7,13 @@ from typing import Literal
 from attrs import frozen
 
 from app.cure.request import Method
+from app.cure.targets import METHOD_NAMES
 from app.journal.records import Batch, Cost, Entry, Note, PhotoTaken
-from app.journal.wall import read_wall, wall_of
+from app.journal.wall import read_wall, say_wall, wall_of
 
-Sort = Literal["newest", "oldest", "best", "name", "cut"]
+Sort = Literal["newest", "oldest", "best", "name", "cut", "method"]
+
+_LONG_AGO = "1970-01-01T00:00"
 
 
 @frozen
@@ -42,9 +45,18 @@ def plain(text: str) -> str:
 
 def told(batch: Batch, entries: Iterable[Entry] = ()) -> str:
     """All the words of a batch, as they are searched."""
-    parts = [batch.name, batch.cut, batch.mix.method]
+    began = wall_of(batch.created)
+    parts = [
+        batch.name,
+        batch.cut,
+        batch.mix.method,
+        METHOD_NAMES[batch.mix.method],
+        began[:10],
+        # In full, with weekday, month and year, as if told from long ago.
+        say_wall(began, _LONG_AGO),
+    ]
     if batch.outcome is not None:
-        parts.append(batch.outcome.notes)
+        parts += [batch.outcome.notes, batch.outcome.bought_notes]
     for entry in entries:
         match entry.body:
             case Note(text=text):
@@ -112,6 +124,8 @@ def _sorted(batches: list[Batch], sort: Sort) -> tuple[Batch, ...]:
             return tuple(sorted(newest, key=lambda batch: plain(batch.name)))
         case "cut":
             return tuple(sorted(newest, key=lambda batch: plain(batch.cut)))
+        case "method":
+            return tuple(sorted(newest, key=lambda batch: METHOD_NAMES[batch.mix.method]))
 
 
 def cuts(batches: Iterable[Batch]) -> tuple[str, ...]:

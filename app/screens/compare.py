@@ -4,12 +4,12 @@ import flet as ft
 
 from app import quantities
 from app.cure.targets import METHOD_NAMES
-from app.journal.compare import Kind, Line, Value, compare
+from app.journal.compare import Kind, Line, Paid, Value, compare
 from app.journal.records import Batch, Kit
 from app.journal.search import Wanted, find
 from app.journal.wall import say_minutes
 from app.screens.bench import Bench, use_bench
-from app.screens.told import degrees
+from app.screens.told import amount, degrees
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
 from app.widgets.picture import thumbnail
@@ -31,7 +31,7 @@ def CompareScreen() -> ft.View:
     asked = ft.use_route_params().get("batch", "")
     chosen, set_chosen = ft.use_state(begun_with(bench.shown.batches, asked))
     choosing, set_choosing = ft.use_state(len(chosen) < 2)
-    same_open, set_same_open = ft.use_state(False)
+    opened, set_opened = ft.use_state("")
     batches = [one for id in chosen if (one := bench.batch(id)) is not None]
     back = f"/journal/{asked}" if asked else "/journal"
     if len(bench.shown.batches) < 2:
@@ -70,20 +70,26 @@ def CompareScreen() -> ft.View:
         body.append(words.body("Choose two or three batches."))
     else:
         lines = compare(batches, {one.id: bench.entries(one.id) for one in batches})
-        differ = [line for line in lines if line.differs]
-        same = [line for line in lines if not line.differs]
+        kit = bench.shown.kit
         body.append(_heads(bench, batches))
-        body += _table(differ, bench.shown.kit) or [words.body("Nothing known differs.")]
-        if same:
-            body.append(
-                panels.fold(
-                    "The same in all",
-                    f"{len(same)} lines",
-                    [_line(line, bench.shown.kit) for line in same],
-                    is_open=same_open,
-                    on_toggle=lambda: set_same_open(not same_open),
-                )
+        body += _table([one for one in lines if one.differs and one.known], kit) or [
+            words.body("Nothing that is known of all differs.")
+        ]
+        folded = (
+            ("unknown", "Not known of all", [one for one in lines if not one.known]),
+            ("same", "The same in all", [one for one in lines if not one.differs]),
+        )
+        body += [
+            panels.fold(
+                title,
+                "one line" if len(those) == 1 else f"{len(those)} lines",
+                [_line(line, kit) for line in those],
+                is_open=opened == key,
+                on_toggle=lambda key=key: set_opened("" if opened == key else key),  # type: ignore[misc]
             )
+            for key, title, those in folded
+            if those
+        ]
     best = max(
         batches, key=lambda one: (one.outcome.rating or 0) if one.outcome else 0, default=None
     )
@@ -171,6 +177,8 @@ def told(value: Value, kind: Kind, kit: Kit) -> str:
         return "not known"
     if isinstance(value, str):
         return METHOD_NAMES.get(value, value)  # type: ignore[call-overload, no-any-return]
+    if isinstance(value, Paid):
+        return " and ".join(amount(paid, currency) for paid, currency in value.parts)
     match kind:
         case "mass" | "length":
             return quantities.format(value, kind, kit.system)
@@ -184,7 +192,5 @@ def told(value: Value, kind: Kind, kit: Kit) -> str:
             return f"{value:.0f} ppm"
         case "score":
             return f"{value:.0f} of 5"
-        case "money":
-            return f"{value:,.2f}"
         case _:
             return f"{value:g}"

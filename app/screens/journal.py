@@ -12,10 +12,9 @@ from app.cure.targets import METHOD_NAMES
 from app.journal.records import Batch
 from app.journal.search import Sort, Wanted, cuts, find
 from app.journal.wall import say_wall, wall_of
-from app.journal.yields import money, yield_percent
 from app.screens.bench import Bench, use_bench
 from app.screens.example import load_example
-from app.screens.told import amount
+from app.screens.over_time import over_time
 from app.screens.when import day_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen
@@ -26,6 +25,7 @@ SORTS: tuple[tuple[Sort, str], ...] = (
     ("oldest", "Oldest"),
     ("best", "Best"),
     ("cut", "Cut"),
+    ("method", "Method"),
     ("name", "Name"),
 )
 _ANY = ""
@@ -78,6 +78,7 @@ def JournalScreen() -> ft.View:
                 is_open=opened == "filter",
                 on_toggle=lambda: toggle("filter"),
             ),
+            *([words.small(_found(len(found), len(batches)))] if len(found) < len(batches) else []),
             *(
                 [_card(bench, batch, key=batch.id) for batch in found]
                 or [panels.empty("Nothing fits.", "Try fewer words, or take the filter off.")]
@@ -90,7 +91,7 @@ def JournalScreen() -> ft.View:
             ),
             panels.fold(
                 "Yield and cost over time",
-                f"{len(found)} of {len(batches)} batches",
+                _how_many(len(found), len(batches)),
                 over_time(bench, found) if opened == "time" else [],
                 is_open=opened == "time",
                 on_toggle=lambda: toggle("time"),
@@ -102,10 +103,21 @@ def JournalScreen() -> ft.View:
     )
 
 
+def _found(found: int, in_all: int) -> str:
+    return f"{found or 'None'} of {in_all} {'fits' if found == 1 else 'fit'}."
+
+
+def _how_many(found: int, in_all: int) -> str:
+    """How many batches are shown, in words."""
+    if found == in_all:
+        return "your one batch" if in_all == 1 else f"all {in_all} batches"
+    return f"{found} of your {in_all} batches"
+
+
 def filter_told(wanted: Wanted, bench: Bench) -> str:
     """The filter and the order in one line."""
     said = [dict(SORTS)[wanted.sort].lower() + " first"]
-    if wanted.sort in ("cut", "name"):
+    if wanted.sort in ("cut", "name", "method"):
         said = [f"by {wanted.sort}"]
     if wanted.cut:
         said.append(wanted.cut)
@@ -168,32 +180,6 @@ def batch_line(bench: Bench, batch: Batch) -> str:
         f"{METHOD_NAMES[batch.mix.method].lower()} · "
         f"{say_wall(wall_of(batch.created), bench.wall())}"
     )
-
-
-def over_time(bench: Bench, found: tuple[Batch, ...]) -> list[ft.Control]:
-    """Yield and cost of each batch, in the order they are listed."""
-    rows: list[ft.Control] = []
-    for batch in found:
-        entries = bench.entries(batch.id)
-        came_to = yield_percent(batch, entries)
-        sums = money(batch, entries)
-        if came_to is None and not sums:
-            continue
-        paid = [amount(one.total, one.currency) for one in sums]
-        paid += [
-            f"{amount(one.per_serving, one.currency)} a serving"
-            for one in sums
-            if one.per_serving is not None
-        ]
-        rows.append(
-            panels.figure(
-                batch.name,
-                "not weighed" if came_to is None else f"{came_to:.0f} %",
-                note=" · ".join([say_wall(wall_of(batch.created), bench.wall()), *paid]),
-                on_open=lambda batch=batch: bench.go(f"/journal/{batch.id}"),  # type: ignore[misc]
-            )
-        )
-    return rows or [words.body("No weight or cost is recorded in these batches yet.")]
 
 
 def _card(bench: Bench, batch: Batch, key: str) -> ft.Control:

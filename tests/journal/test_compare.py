@@ -4,7 +4,7 @@ import pytest
 from attrs import evolve
 
 from app.cure.request import MixRequest
-from app.journal.compare import Line, compare
+from app.journal.compare import Line, Paid, compare
 from app.journal.entries import decided, paid, weighed
 from app.journal.marks import mark_done, skip
 from app.journal.records import Batch, Entry, Moment, SliceOutcome
@@ -43,7 +43,11 @@ def test_what_differs_comes_first_and_what_is_unknown_stays_out() -> None:
     assert by_label["Pit at the wrap"].values == (120.0, 120.0)
     assert by_label["Do it again"].values == ("yes", "yes")
     assert by_label["Bend"].values == ("bends", "bends")
-    assert by_label["Cost a serving"].values == (pytest.approx(30 / 14),) * 2
+    assert by_label["Cost"].values == (Paid(((30.0, ""),)),) * 2
+    cost = by_label["Cost a serving"].values[0]
+    assert isinstance(cost, Paid)
+    assert cost.parts == ((pytest.approx(30 / 14), ""),)
+    assert not by_label["Verdict"].known
     assert "Grey core" not in by_label
     assert "Soak" not in by_label
     assert {line.part for line in lines} == {"piece", "mix", "smoke", "slice"}
@@ -69,13 +73,6 @@ def test_what_no_scale_or_clock_tells_apart_does_not_differ() -> None:
     assert labels(three, True) == ["Fat cap", "Thickness"]  # One not known on all sides.
 
 
-def test_costs_in_two_currencies_are_not_put_side_by_side() -> None:
-    one, said = cooked("a", 5.0)
-    other = Entry("x", one.id, one.created, "buy", paid(3, "USD"), one.created)
-    lines = compare([one, batch("B", ids=names("b"))], {one.id: [*said, other]})
-    assert "Cost a serving" not in {line.label for line in lines}
-
-
 def test_two_or_three_different_ones_are_asked_for() -> None:
     one = batch()
     for chosen, said in (([one], "1 were"), ([one] * 4, "4 were"), ([one, one], "chosen twice")):
@@ -98,3 +95,17 @@ def test_a_choice_left_open_is_compared_by_what_was_used_for_it() -> None:
     unmixable = evolve(open_, id="z", mix=evolve(open_.mix, nitrite_ppm=9999.0))
     lines = {line.label: line.values for line in compare([open_, unmixable])}
     assert lines["Nitrite going in"] == (150.0, 9999.0)
+
+
+def test_money_keeps_its_currency_and_is_not_added_across() -> None:
+    one, said_one = cooked("a", 5.0)
+    two, said_two = cooked("b", 5.0)
+    said_one = [evolve(e, body=paid(30, "$")) if e.id == "ae2" else e for e in said_one]
+    at = said_two[0].at
+    said_two = [
+        *(evolve(e, body=paid(30, "€")) if e.id == "be2" else e for e in said_two),
+        Entry("be9", two.id, at, "buy", paid(4, "$"), at),
+    ]
+    lines = {x.label: x for x in compare([one, two], {one.id: said_one, two.id: said_two})}
+    assert lines["Cost"].values == (Paid(((30.0, "$"),)), Paid(((4.0, "$"), (30.0, "€"))))
+    assert lines["Cost"].differs
