@@ -2,9 +2,10 @@
 
 python3 build_scripts/cut_signs.py FOLDER     (needs `pip install fonttools brotli`)
 
-FOLDER holds the unpacked npm packages @fontsource/noto-emoji and @fontsource/noto-sans-symbols-2
-(Google, SIL Open Font License 1.1). What a cook types into a note, a tick, a star, a thumb, is
-drawn with it; the client would otherwise fetch a font of Google's for each.
+FOLDER holds the unpacked npm packages @fontsource/noto-emoji, @fontsource/noto-sans-symbols-2 and
+@fontsource/noto-sans, of which Cyrillic is taken (Google, SIL Open Font License 1.1). What a cook
+types into a note, a tick, a star, a thumb, is drawn with it; the client would otherwise fetch a
+font of Google's for each.
 """
 
 import sys
@@ -15,6 +16,7 @@ from typing import Any
 OUT = Path(__file__).resolve().parents[1] / "assets" / "fonts" / "brinewright-signs.woff2"
 # Left out: flags and joined pictures, which need tables as large as all the rest.
 SYMBOLS = [*range(0x2100, 0x2C00)]
+CYRILLIC = [*range(0x0400, 0x0530)]
 UNITS_PER_EM = 1000
 
 
@@ -32,11 +34,30 @@ def opened(file: Path, signs: list[int]) -> Any:
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=held)
     cutter.subset(font)
-    for table in ("GSUB", "GPOS", "GDEF", "STAT", "fvar", "gvar", "avar", "HVAR", "MVAR"):
+    for table in (
+        "GSUB",
+        "GPOS",
+        "GDEF",
+        "STAT",
+        "fvar",
+        "gvar",
+        "avar",
+        "HVAR",
+        "MVAR",
+        "vhea",
+        "vmtx",
+    ):
         if table in font:
             del font[table]
     scale_upem(font, UNITS_PER_EM)
     return font
+
+
+def _wanted(file: Path) -> list[int]:
+    """The signs taken of one piece; none named are all of them."""
+    if "symbols-2" in file.name:
+        return SYMBOLS
+    return CYRILLIC if "cyrillic" in file.name else []
 
 
 def main(folder: Path) -> None:
@@ -45,12 +66,13 @@ def main(folder: Path) -> None:
 
     emoji = sorted(folder.rglob("noto-emoji-*-400-normal.woff2"))
     symbols = sorted(folder.rglob("noto-sans-symbols-2-symbols-400-normal.woff2"))
-    if not emoji or not symbols:
-        sys.exit(f"{folder} does not hold the two packages.")
+    letters = sorted(folder.rglob("noto-sans-cyrillic*-400-normal.woff2"))
+    if not emoji or not symbols or not letters:
+        sys.exit(f"{folder} does not hold the three packages.")
     with tempfile.TemporaryDirectory() as work:
         pieces = []
-        for number, file in enumerate([*emoji, *symbols]):
-            font = opened(file, SYMBOLS if file in symbols else [])
+        for number, file in enumerate([*emoji, *symbols, *letters]):
+            font = opened(file, _wanted(file))
             if font is not None:
                 piece = Path(work) / f"{number}.ttf"
                 font.flavor = None
