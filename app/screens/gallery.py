@@ -8,7 +8,7 @@ from app.journal.photo_readings import in_record
 from app.journal.records import Batch, Photo
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
-from app.screens.photo_told import STAGES, figures
+from app.screens.photo_told import STAGES, figures, marks_told
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen, side_button
 from app.widgets.picture import thumbnail
@@ -143,10 +143,10 @@ def _card(
     press: Callable[[Photo], None],
 ) -> ft.Control:
     when = say_wall(wall_of(photo.taken), bench.wall())
-    told = figures(photo, bench.shown.kit)
+    told = [*(["measured"] if figures(photo, bench.shown.kit) else []), *marks_told(photo)]
     spoken = ", ".join(
         part
-        for part in (STAGES[photo.stage], batch.name, when, "chosen" if is_chosen else "")
+        for part in (STAGES[photo.stage], batch.name, when, *told, "chosen" if is_chosen else "")
         if part
     )
     says = batch.name if named else when
@@ -168,7 +168,7 @@ def _card(
                                 color=ft.Colors.ON_SURFACE,
                                 weight=ft.FontWeight.W_700 if is_chosen else None,
                             ),
-                            *([words.small("measured")] if told else []),
+                            *(words.small(one) for one in told),
                         ],
                         spacing=2,
                         tight=True,

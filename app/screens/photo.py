@@ -1,5 +1,7 @@
 """One photo: pinched and moved, its figures, and the ways on to measuring and comparing it."""
 
+from collections.abc import Callable
+
 import flet as ft
 
 from app.journal.records import Batch, Photo
@@ -7,8 +9,9 @@ from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.photo_copies import hand_out_photo, share_photo
 from app.screens.photo_desk import TOOLS, light_notices, no_photo, photo_of
+from app.screens.photo_face_kept import overlay
 from app.screens.photo_told import STAGES, figures
-from app.widgets import panels, words
+from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen, side_button
 from app.widgets.picture import picture
 
@@ -34,6 +37,9 @@ def PhotoScreen() -> ft.View:
     bench, batch = use_bench(), use_batch()
     photo_id = ft.use_route_params().get("photo", "")
     photo = photo_of(bench, batch, photo_id)
+    show, set_show = ft.use_state("none")
+    kept = photo.face if photo else None
+    layer = ft.use_memo(lambda: overlay(kept, show), [kept, show])
     if batch is None or photo is None:
         return no_photo("Photo")
 
@@ -48,9 +54,12 @@ def PhotoScreen() -> ft.View:
         STAGES[photo.stage],
         [
             ft.InteractiveViewer(
-                content=picture(bench.photo_src(photo_id), f"Photo of {batch.name}"),
+                content=_with_parts(
+                    picture(bench.photo_src(photo_id), f"Photo of {batch.name}"), layer
+                ),
                 max_scale=MOST_SCALE,
             ),
+            *([_parts(show, set_show)] if kept is not None and kept.cells else []),
             words.small(_when(bench, batch, photo)),
             *light_notices(photo),
             *(
@@ -85,6 +94,29 @@ def PhotoScreen() -> ft.View:
         main=Act("Share it", share, icon=ft.Icons.SHARE),
         side=Act("Save a copy", save, icon=ft.Icons.DOWNLOAD),
     )
+
+
+def _with_parts(photo: ft.Control, layer: bytes | None) -> ft.Control:
+    """The photo, with the parts of its cut face laid over it where there are any."""
+    if layer is None:
+        return photo
+    parts = ft.Image(
+        src=layer,
+        left=0,
+        top=0,
+        right=0,
+        bottom=0,
+        fit=ft.BoxFit.FILL,
+        gapless_playback=True,
+        filter_quality=ft.FilterQuality.NONE,
+        semantics_label="The parts of the cut face, laid over it",
+    )
+    return ft.Stack([photo, parts])
+
+
+def _parts(show: str, set_show: Callable[[str], object]) -> ft.Control:
+    options = [("none", "The photo alone"), ("all", "Its parts"), ("grey", "Its grey")]
+    return fields.choice("Laid over it", options, show, set_show)
 
 
 def _when(bench: Bench, batch: Batch, photo: Photo) -> str:

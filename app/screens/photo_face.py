@@ -114,7 +114,7 @@ def FaceScreen() -> ft.View:
         body,
         main=Act(
             "Measure the face" if seen is None else "Find the outline anew",
-            measure,
+            lambda: _again(measure),
             icon=ft.Icons.CENTER_FOCUS_STRONG,
             enabled=pixels is not None,
         ),
@@ -124,7 +124,7 @@ def FaceScreen() -> ft.View:
 _WORDS = {key: name.lower() for key, name, _ in KINDS} | {"board": "not the slice"}
 
 
-def _again(measure: Callable[[Points], object], points: Points) -> None:
+def _again(measure: Callable[[Points], object], points: Points = ()) -> None:
     ft.context.page.run_task(measure, points)  # type: ignore[arg-type]
 
 
@@ -206,7 +206,7 @@ def _overlay(
 def _outline(measure: Callable[[Points], object], outline: Points) -> ft.Control:
     return panels.row_of(
         [
-            side_button(Act("Outline wider", lambda: measure(swollen(outline, 1.03)))),
-            side_button(Act("Outline narrower", lambda: measure(swollen(outline, 0.97)))),
+            side_button(Act("Outline wider", lambda: _again(measure, swollen(outline, 1.03)))),
+            side_button(Act("Outline narrower", lambda: _again(measure, swollen(outline, 0.97)))),
         ]
     )

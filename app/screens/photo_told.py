@@ -98,11 +98,21 @@ def lacks_white(photo: Photo) -> bool:
     return photo.neutral_rgb is None if photo.light is None else "no white patch" in photo.light
 
 
+def marks_told(photo: Photo) -> list[str]:
+    """In a word or two each: what is wrong with the light, and whether white was given.
+
+    A missing white patch matters only where something was measured.
+    """
+    found = [mark for mark in WORDS if mark in (photo.light or ()) and mark != "no white patch"]
+    measured = photo.bark is not None or photo.line is not None or photo.face is not None
+    return [*(["no white patch"] if measured and lacks_white(photo) else []), *found]
+
+
 def caption(batch: Batch, photo: Photo, kit: Kit) -> list[str]:
     """The words on the strip below a photo that is handed out."""
     when = say_wall(wall_of(photo.taken), LONG_AGO)
     head = f"{batch.name} · {STAGES[photo.stage]} · {when}"
     lines = [head, *(f"{name}: {value}" for name, value in figures(photo, kit))]
-    if lacks_white(photo) and len(lines) > 1:
-        lines.append("No white patch was tapped: colours may lean with the light.")
+    if marked := marks_told(photo):
+        lines.append(f"Colours may lean with the light: {', '.join(marked)}.")
     return lines
