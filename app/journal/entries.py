@@ -154,10 +154,13 @@ def clock_set_back(entries: Iterable[Entry], now: Moment) -> str | None:
     ahead = [entry for entry in entries if entry.at.utc_s > now.utc_s + _AHEAD_S]
     if not ahead:
         return None
-    lines = "line" if len(ahead) == 1 else "lines"
+    one = len(ahead) == 1
+    lines = (
+        f"{'One line' if one else f'{len(ahead)} lines'} of this record {'lies' if one else 'lie'}"
+    )
     return (
-        f"{len(ahead)} {lines} of this record lie ahead of this device's clock, which seems to "
-        "have been set back. Nothing is lost; set the clock right, or correct the times."
+        f"{lines} ahead of this device's clock, which seems to have been set back. "
+        "Nothing is lost; set the clock right, or correct the times."
     )
 
 
@@ -192,7 +195,8 @@ def corrected(
     stage: Stage | None = None,
 ) -> Change:
     """A line put right in what it says, when it was, or where it belongs."""
-    if at is not None:
+    # A time that is left as it was is not asked about again, though the clock was set back since.
+    if at is not None and at != entry.at:
         check_time(batch, at, now)
     if body is not None and type(body) is not type(entry.body):
         raise ValueError("A line can be put right, but not become one of another kind.")

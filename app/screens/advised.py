@@ -13,9 +13,9 @@ from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, side_button
 
 SURE = {
-    "a guess": "A guess: one slice says so",
+    "a guess": "A guess: it rests on one batch, or on few that disagree",
     "fairly sure": "Fairly sure",
-    "sure": "Sure: several of your slices agree",
+    "sure": "Sure: several of your batches agree",
 }
 
 

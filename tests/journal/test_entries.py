@@ -117,7 +117,7 @@ def line(name: str, at_s: float, changed_s: float = 0.0) -> Entry:
 
 def test_a_clock_set_back_is_told_and_nothing_is_lost() -> None:
     assert clock_set_back([line("a", 100)], Moment(100)) is None
-    assert "1 line of" in (clock_set_back([line("a", 5000)], Moment(100)) or "")
+    assert "One line of" in (clock_set_back([line("a", 5000)], Moment(100)) or "")
     said = clock_set_back([line("a", 5000), line("b", 6000)], Moment(100))
     assert said is not None
     assert "2 lines of" in said
