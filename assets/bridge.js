@@ -8,13 +8,11 @@
 //                      whether a service worker answers for photos, and whether this is a browser
 //                      that clears the data of a site which was not used for a week
 //   persist            ask, quietly -> {known, value} keep the data until the cook removes it
-//   notify-permission  ask -> {value}                whether notices may be shown
 //   share              ask, name, mime, content -> {value}   shared, declined or cannot
 //   share-text         ask, title, text -> {value}   shared, declined, copied or cannot
-//   notify             title, body
-//   badge              count                         0 takes it away
 //   download           name, mime, content           bytes, or a file of the private files
 //   ask-update, take-update                          answered by boot/keep.js
+//   notices, the number on the icon                  see boot/calling.js
 // Page to Python:
 //   photo              file                          one for each picture chosen
 //   file               file                          one for each other file chosen
@@ -40,28 +38,6 @@
       if (leave?.state !== "granted") return { known: false, value: false };
     }
     return { known: true, value: await navigator.storage.persist() };
-  }
-
-  async function askToNotify() {
-    if (!("Notification" in window)) return { value: false };
-    const answer =
-      Notification.permission === "default"
-        ? await Notification.requestPermission()
-        : Notification.permission;
-    return { value: answer === "granted" };
-  }
-
-  async function notify({ title, body }) {
-    if (!("Notification" in window) || Notification.permission !== "granted") return;
-    const registration = await navigator.serviceWorker?.getRegistration();
-    const wish = { body, icon: "icons/icon-192.png", tag: title };
-    if (registration?.active) await registration.showNotification(title, wish);
-    else new Notification(title, wish);
-  }
-
-  async function badge({ count }) {
-    if (count > 0) await navigator.setAppBadge?.(count);
-    else await navigator.clearAppBadge?.();
   }
 
   function download({ name, mime, content }) {
@@ -110,9 +86,6 @@
       clearsUnused: clearsUnused(),
     }),
     persist,
-    "notify-permission": askToNotify,
-    notify,
-    badge,
     download,
     share,
     "share-text": shareText,

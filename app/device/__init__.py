@@ -4,6 +4,7 @@ import sys
 
 from app.device.device import Device, FixedClock, MemoryDevice
 from app.device.parts import (
+    Abilities,
     Health,
     HeldElsewhere,
     NewerJournal,
@@ -14,6 +15,7 @@ from app.device.parts import (
 )
 
 __all__ = [
+    "Abilities",
     "Device",
     "FixedClock",
     "Health",

@@ -11,11 +11,14 @@ from app.device.browser_handout import BlobFile, begin_handout, clear_handout
 from app.device.browser_images import BrowserImages
 from app.device.browser_photos import BrowserPhotos
 from app.device.device import Device, Shared
-from app.device.parts import Callback, Health
+from app.device.parts import Abilities, Callback, Health
 from app.device.passing_files import OutFile
 
 FULL_MARGIN = 1.2
 """A file for the cook is written to the private files only where so much of it has room."""
+
+
+ABLE = ("worker", "badge", "awake", "installed", "apple")
 
 
 class BrowserClock:
@@ -110,8 +113,18 @@ class BrowserDevice(Device):
         answer = await self._channel.ask("persist", wait_s=60.0, quietly=quietly)
         return bool(answer.value) if answer is not None and answer.known else None
 
-    def notify(self, title: str, body: str) -> None:
-        self._channel.tell("notify", title=title, body=body)
+    async def abilities(self) -> Abilities:
+        told = await self._channel.ask("abilities")
+        if told is None:
+            return Abilities()
+        can = {name: bool(getattr(told, name)) for name in ABLE}
+        return Abilities(notices=str(told.notices), **can)  # type: ignore[arg-type]
+
+    def notify(self, title: str, body: str, *, tag: str = "", route: str = "") -> None:
+        self._channel.tell("notify", title=title, body=body, tag=tag, route=route)
+
+    def unnotify(self, tag: str) -> None:
+        self._channel.tell("unnotify", tag=tag)
 
     async def ask_to_notify(self) -> bool:
         answer = await self._channel.ask("notify-permission", wait_s=120.0)

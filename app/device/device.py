@@ -4,7 +4,15 @@ import time
 from collections.abc import Callable
 from typing import IO, Any, Literal, Protocol
 
-from app.device.parts import Callback, Clock, Health, Images, Photos, check_photo_id
+from app.device.parts import (
+    Abilities,
+    Callback,
+    Clock,
+    Health,
+    Images,
+    Photos,
+    check_photo_id,
+)
 from app.device.passing_files import CollectedFile, OutFile, reading
 from app.device.slots import JournalFile, MemorySlot
 
@@ -96,8 +104,15 @@ class Device:
     async def clear_handed_out(self) -> None:
         """Give back the room of files handed out before this start."""
 
-    def notify(self, title: str, body: str) -> None:
-        """Show a notice of the system."""
+    async def abilities(self) -> Abilities:
+        """What this device can do to call the cook, found out by trying."""
+        return Abilities()
+
+    def notify(self, title: str, body: str, *, tag: str = "", route: str = "") -> None:
+        """Show a notice of the system, in place of the last one of its tag; a tap opens a route."""
+
+    def unnotify(self, tag: str) -> None:
+        """Take a notice away again, when what it tells of was seen to."""
 
     async def ask_to_notify(self) -> bool:
         """Ask leave to show notices; whether it was given."""
@@ -209,7 +224,12 @@ class MemoryDevice(Device):
         self.keeps = False
         self.handed: list[tuple[str, str, bytes]] = []
         self.noticed: list[tuple[str, str]] = []
+        self.notices: dict[str, str] = {}
+        self.can = Abilities("ask", worker=True, badge=True, awake=True, installed=True)
         self.shared_texts: list[tuple[str, str]] = []
+
+    async def abilities(self) -> Abilities:
+        return self.can
 
     def hand_out(self, content: bytes, name: str, mime: str) -> None:
         self.handed.append((name, mime, content))
@@ -218,5 +238,9 @@ class MemoryDevice(Device):
         self.shared_texts.append((text, title))
         return "shared"
 
-    def notify(self, title: str, body: str) -> None:
+    def notify(self, title: str, body: str, *, tag: str = "", route: str = "") -> None:
         self.noticed.append((title, body))
+        self.notices[tag] = route
+
+    def unnotify(self, tag: str) -> None:
+        self.notices.pop(tag, None)

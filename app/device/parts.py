@@ -1,7 +1,7 @@
 """What a device is made of, whichever it is: its parts, what they promise, how they refuse."""
 
 from collections.abc import Awaitable, Callable, Iterable, Sequence
-from typing import Any, Protocol
+from typing import Any, Literal, Protocol
 
 from attrs import frozen
 
@@ -77,6 +77,26 @@ class Health:
     usage: int | None = None
     quota: int | None = None
     clears_unused: bool = False
+
+
+@frozen
+class Abilities:
+    """What a device can do to call the cook.
+
+    notices : leave for them given or refused, to be asked for, or none here at all
+    worker : they are shown by the service worker, so that a tap on one opens its step
+    badge : a number on the icon
+    awake : the screen can be kept on
+    installed : the program stands on the home screen
+    apple : a browser that shows notices and number only from there
+    """
+
+    notices: Literal["granted", "denied", "ask", "none"] = "none"
+    worker: bool = False
+    badge: bool = False
+    awake: bool = False
+    installed: bool = False
+    apple: bool = False
 
 
 class Clock(Protocol):

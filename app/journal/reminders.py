@@ -14,7 +14,7 @@ from icalendar import Alarm, Calendar, Event
 
 from app.journal.chain import RUNNING, in_order
 from app.journal.records import Batch, InCalendar, Moment, Step
-from app.journal.wall import days_later, read_wall, wall_of
+from app.journal.wall import days_later, plus, read_wall, wall_of
 
 PRODUCT = "-//Brinewright//Plan of a batch//EN"
 LEAD_MIN = 15
@@ -118,6 +118,18 @@ def calendar_text(
                 one = evolve(one, gone=True, lead_min=None, sequence=one.sequence + 1)
             events.append(_event(one, _shown_min(step), now, batch.changed))
     return _text(events)
+
+
+TRIAL_MIN = 5
+"""A trial alarm rings after so many minutes; our own choice."""
+
+
+def trial_file(now: Moment) -> str:
+    """A calendar file with one alarm in a few minutes, to see whether the phone rings."""
+    due = plus(wall_of(now), TRIAL_MIN)
+    uid = f"trial-{int(now.utc_s)}@brinewright"
+    one = InCalendar(uid, "", "This alarm works", due, 0, lead_min=0)
+    return _text([_event(one, _SHORTEST_MIN, now, now)])
 
 
 def check_lead(lead_min: int) -> None:

@@ -21,9 +21,10 @@ from app.device.device import Device
 from app.device.parts import NO_PRIVATE_FILES
 from app.device.surroundings import facts
 from app.heat.offset import ice_check
-from app.journal.becoming_due import became_due, pressing
+from app.journal.becoming_due import pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
+from app.screens.calling import call, withdraw
 from app.screens.faults import said_of, without_words
 from app.screens.keeping import Keeping, warnings
 from app.screens.mix_draft import MixDraft, with_units
@@ -82,6 +83,8 @@ class Bench(RecordActs):
     pickers: dict[object, ft.FilePicker] = dataclass_field(default_factory=dict, init=False)
     """File choosers by what they are for: one each, since the page keeps every one it is given."""
     counted: int = dataclass_field(default=0, init=False)
+    called: frozenset[str] = dataclass_field(default=frozenset(), init=False)
+    """Steps of which notice was given and that still wait."""
     said_before: str = dataclass_field(default="", init=False)
     _word_drawn: bool = dataclass_field(default=False, init=False)
     _drafts: dict[str, Any] = dataclass_field(default_factory=dict, init=False)
@@ -274,8 +277,7 @@ class Bench(RecordActs):
         """What a look at the clock brings: notices, when the cook asked for them, and the badge."""
         before, wall = self.shown.wall, self.wall()
         if self.shown.kit.notices:
-            for one in became_due(self.shown.batches, before, wall, self.zone):
-                self.device.notify(one.step.title, one.batch_name)
+            self.called |= call(self.device, self.shown.batches, before, wall, self.zone)
         self.count_on_icon()
         # A word said has been read by the second look, and gives its room back.
         if self.shown.said and self.shown.said == self.said_before:
@@ -284,7 +286,8 @@ class Bench(RecordActs):
         self.show(wall=wall)
 
     def count_on_icon(self) -> None:
-        """Keep the number on the program's icon, telling the device only when it changes."""
+        """Keep the number on the icon, telling the device only when it changes; and the notices."""
+        self.called = withdraw(self.device, self.called, self.shown.batches)
         count = pressing(self.shown.batches, self.wall(), self.zone)
         if count != self.counted:
             self.counted = count

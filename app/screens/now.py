@@ -11,14 +11,12 @@ from app.screens.bench import Bench, use_bench
 from app.screens.example import load_example
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
+from app.screens.step_place import OPENS, place_of
 from app.widgets import panels
 from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
 
 _WHEN = {"overdue": "Overdue", "due": "Due", "next": "Next"}
 SHOWN_DUE = 4
-
-OPENS = {"wrap": ("Look", "wrap"), "tender": ("Probe", "probe"), "slice": ("Slice", "slice")}
-"""Steps that have a screen of their own to be done on."""
 
 
 @ft.component
@@ -106,8 +104,8 @@ def _clock(bench: Bench, running: list[Batch]) -> list[ft.Control]:
 def _due_card(bench: Bench, due: Due) -> ft.Control:
     late = due.when == "overdue"
     ink = ft.Colors.ON_ERROR_CONTAINER if late else ft.Colors.ON_SECONDARY_CONTAINER
-    says, part = OPENS.get(due.step.stage, ("Open", ""))
-    route = f"/journal/{due.batch_id}/{part}".rstrip("/")
+    says, _part = OPENS.get(due.step.stage, ("Open", ""))
+    route = place_of(due.batch_id, due.step.stage)
     return ft.Container(
         ft.Column(
             [

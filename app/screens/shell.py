@@ -7,6 +7,7 @@ from app.screens.batch_mix import BatchMixScreen
 from app.screens.bench import Bench, here, with_bench
 from app.screens.blends import BlendScreen, BlendsScreen
 from app.screens.buying import BuyingScreen
+from app.screens.calendar_file import calendar_standing, hand_out_all
 from app.screens.compare import CompareScreen
 from app.screens.entry import CorrectScreen, EntryScreen
 from app.screens.found_recipe import RecipeScreen
@@ -102,23 +103,27 @@ def said_strip(bench: Bench) -> ft.Control | None:
         return None
     bench.word_drawn()
     acts: list[ft.Control] = []
+    says = shown.said
     if shown.undo is not None:
         acts.append(quiet_button(Act("Undo", shown.undo)))
+        if calendar_standing(bench).to_take_out:
+            says += " The phone's calendar still has it: a new file takes it out."
+            acts.append(quiet_button(Act("Calendar file", lambda: hand_out_all(bench))))
     acts.append(quiet_button(Act("Close", lambda: bench.show(said="", undo=None))))
-    return _strip(acts, shown.said)
+    return _strip(acts, says)
 
 
 def _strip(acts: list[ft.Control], says: str) -> ft.Control:
+    told = ft.Text(says, size=15, color=ft.Colors.ON_SURFACE, expand=True, max_lines=4)
+    beside = ft.Row([told, *acts], vertical_alignment=ft.CrossAxisAlignment.CENTER)
+    # Three buttons leave no room for words beside them.
+    below = ft.Column(
+        [ft.Row([told]), ft.Row(acts, alignment=ft.MainAxisAlignment.END, wrap=True)], spacing=0
+    )
     return ft.Semantics(
         live_region=True,
         content=ft.Container(
-            ft.Row(
-                [
-                    ft.Text(says, size=15, color=ft.Colors.ON_SURFACE, expand=True, max_lines=4),
-                    *acts,
-                ],
-                vertical_alignment=ft.CrossAxisAlignment.CENTER,
-            ),
+            below if len(acts) > 2 else beside,
             bgcolor=ft.Colors.SURFACE_CONTAINER_HIGHEST,
             padding=ft.Padding(left=16, right=8, top=4, bottom=4),
         ),

@@ -79,11 +79,16 @@ self.addEventListener("message", ({ data }) => {
   if (data?.kind === "take-over") self.skipWaiting();
 });
 
+// A notice carries the route of its step: the program comes to the front and opens it.
 self.addEventListener("notificationclick", (event) => {
   event.notification.close();
+  const route = event.notification.data?.route ?? "";
   event.waitUntil(
-    self.clients.matchAll({ type: "window" }).then((open) =>
-      open.length ? open[0].focus() : self.clients.openWindow("."),
-    ),
+    (async () => {
+      const open = await self.clients.matchAll({ type: "window" });
+      if (!open.length) return self.clients.openWindow(route ? `./#${route}` : ".");
+      for (const page of open) page.postMessage({ kind: "open", route });
+      return open[0].focus();
+    })(),
   );
 });

@@ -3,6 +3,7 @@
 from attrs import evolve
 
 from app.device.device import MemoryDevice
+from app.device.parts import Abilities
 from app.journal.wall import plus
 from tests.screens.harness import Screens
 from tests.screens.test_record import begun, bodies, clock, stage
@@ -19,6 +20,7 @@ def test_leave_for_notices_is_asked_only_when_the_cook_asks(screens: Screens) ->
 
     async def leave() -> bool:
         asked.append("asked")
+        memory(screens).can = evolve(memory(screens).can, notices="granted")
         return True
 
     screens.device.ask_to_notify = leave  # type: ignore[method-assign]
@@ -29,6 +31,8 @@ def test_leave_for_notices_is_asked_only_when_the_cook_asks(screens: Screens) ->
     assert asked == ["asked"]
     assert screens.bench.shown.kit.notices
     assert screens.has("On: a notice comes")
+    screens.press("Try one now")
+    assert memory(screens).notices == {"trial": "/reminders"}
     screens.press("No notices")
     assert not screens.bench.shown.kit.notices
 
@@ -43,7 +47,13 @@ def test_a_step_that_becomes_due_is_told_once(screens: Screens) -> None:
     screens.do(screens.bench.look_at_the_clock)
     first = min(batch.plan, key=lambda step: step.due)
     assert (first.title, batch.name) in memory(screens).noticed
+    assert memory(screens).notices[first.id] == f"/journal/{batch.id}"
     told = len(memory(screens).noticed)
+    screens.do(screens.bench.look_at_the_clock)
+    assert len(memory(screens).noticed) == told
+    screens.do(screens.bench.mark_done, batch.id, first.id)
+    assert first.id not in memory(screens).notices
+    clock(screens).utc_s -= 7200  # the clock set back, and on again
     screens.do(screens.bench.look_at_the_clock)
     assert len(memory(screens).noticed) == told
 
@@ -69,6 +79,7 @@ def test_the_icon_counts_what_is_due(screens: Screens) -> None:
 def test_all_plans_go_into_one_calendar_file(screens: Screens) -> None:
     one, other = begun(screens), begun(screens, "Store flat")
     screens.go("/reminders")
+    assert screens.has("Off: no calendar file was saved here yet.")
     screens.press("Rings: 1 h before")
     screens.press("Save the calendar file")
     ((name, mime, content),) = memory(screens).handed
@@ -77,12 +88,66 @@ def test_all_plans_go_into_one_calendar_file(screens: Screens) -> None:
     assert one.name in text
     assert other.name in text
     assert "TRIGGER:-PT1H" in text
+    assert screens.has("On: the calendar has been given")
+    screens.press("Rings: At the time")
+    assert screens.has("Not up to date")
+
+
+def test_a_removed_batch_offers_to_take_itself_out_of_the_calendar(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Leave out")
+    assert not screens.has("The phone's calendar still has it")  # it was never given it
+    screens.press("Undo")
+    screens.go("/reminders")
+    screens.press("Save the calendar file")
+    screens.go(f"/journal/{batch.id}")
+    screens.press("Leave out")
+    screens.press("Calendar file")
+    assert memory(screens).handed[-1][2].decode().count("STATUS:CANCELLED") == 1
+    screens.press("Remove batch")
+    assert screens.route == "/journal"
+    screens.press("Calendar file")
+    text = memory(screens).handed[-1][2].decode()
+    assert text.count("STATUS:CANCELLED") == text.count("BEGIN:VEVENT") == len(batch.plan)
+    assert "BEGIN:VALARM" not in text
+    screens.go("/reminders")
+    assert not screens.has("Not up to date")
+
+
+def test_what_this_phone_cannot_do_is_said(screens: Screens) -> None:
+    memory(screens).can = Abilities("none", apple=True)
+    screens.go("/reminders")
+    assert screens.has("Off: this browser shows no notices.")
+    assert screens.has("added to the home screen")
+    assert screens.has("Off: this browser puts no number on an icon.")
+    assert screens.has("This browser does not let the screen be kept on.")
+    memory(screens).can = Abilities("denied", badge=True, awake=True)
+    screens.go("/")
+    screens.go("/reminders")
+    assert screens.has("Off: notices are blocked for this page.")
+    assert screens.has("Not yet: it is shown on the icon")
+    assert screens.has("Keep the screen on")
+
+
+def test_a_trial_of_each_can_be_made(screens: Screens) -> None:
+    counted: list[int] = []
+    screens.device.badge = counted.append  # type: ignore[method-assign, assignment]
+    screens.go("/reminders")
+    screens.press("Try one: an alarm in 5 minutes")
+    text = memory(screens).handed[-1][2].decode()
+    assert text.count("BEGIN:VALARM") == text.count("BEGIN:VEVENT") == 1
+    screens.press("Try: show 9 for ten seconds")
+    assert counted == [9]
+    screens.pass_time(11)
+    assert counted == [9, 0]
+    assert screens.unnamed() == []
 
 
 def test_a_reminder_is_silenced(screens: Screens) -> None:
     batch = begun(screens)
     screens.go("/reminders")
-    screens.press("Turn off", at=0)
+    screens.press("Turn off: Rub")
     kept = screens.bench.batch(batch.id)
     assert kept is not None
     assert sum(not step.reminder for step in kept.plan) == 1
