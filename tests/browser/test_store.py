@@ -6,6 +6,7 @@ from pathlib import Path
 from PIL import Image
 from playwright.sync_api import Locator, Page, expect
 
+from build_scripts.hand import scroll
 from tests.browser.conftest import Visit
 from tests.browser.visitor import SEMANTICS_ON, Visitor
 
@@ -67,12 +68,8 @@ def write_note(page: Page, text: str) -> None:
 def is_told(page: Page, text: str) -> None:
     """The words stand on the screen, once it is scrolled to where they are."""
     words = page.get_by_text(text).first
-    for _ in range(30):
-        if words.count():
-            return
-        page.mouse.move(195, 500)
-        page.mouse.wheel(0, 500)
-        page.wait_for_timeout(100)
+    while not words.count() and scroll(page, 500):
+        pass  # it moved: there may be more
     words.wait_for(timeout=5_000)
 
 

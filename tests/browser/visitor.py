@@ -8,24 +8,18 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, ConsoleMessage, Error, Page, Request
 
+from build_scripts import hand
 from build_scripts.environment import CACHE, NODE_MODULES
 from build_scripts.static_host import StaticHost
 from tests.browser.foreign import Watch
 
+SEMANTICS_ON = hand.SEMANTICS_ON
 Look = Literal["light", "dark", "large"]
 LOOKS: tuple[Look, ...] = ("light", "dark", "large")
 PICTURES = CACHE / "pictures"
 WIDTH, HEIGHT = 390, 844
 # A person who set large text in the browser; 16 px is what browsers start from.
 LARGE_TEXT_PX = 26
-SEMANTICS_ON = "flt-semantics-host flt-semantics"
-PLACEHOLDER = "flt-semantics-placeholder"
-# The client reads where the click fell: it answers one at the placeholder's centre only.
-CLICK_ITS_CENTRE = """node => {
-  const box = node.getBoundingClientRect();
-  const at = {clientX: box.x + box.width / 2, clientY: box.y + box.height / 2};
-  node.dispatchEvent(new MouseEvent("click", {...at, bubbles: true}));
-}"""
 ALL_KEPT = """async () => {
   const {active} = await navigator.serviceWorker.ready;
   if (active.state !== "activated") {
@@ -85,16 +79,8 @@ class Visitor:
         return self.page
 
     def read_aloud(self, timeout_s: float = 60.0) -> None:
-        """Have the names and roles of what is painted, as a screen reader would.
-
-        The page may have turned them on by itself; otherwise this presses the client's own
-        hidden button for it.
-        """
-        page, limit = self.page, timeout_s * 1000
-        page.wait_for_selector(f"{SEMANTICS_ON}, {PLACEHOLDER}", state="attached", timeout=limit)
-        if page.locator(SEMANTICS_ON).count() == 0:
-            page.locator(PLACEHOLDER).first.evaluate(CLICK_ITS_CENTRE)
-        page.wait_for_selector(SEMANTICS_ON, state="attached", timeout=limit)
+        """Have the names and roles of what is painted, as a screen reader would."""
+        hand.read_aloud(self.page, timeout_s)
 
     def wait_until_kept(self) -> None:
         """Wait until the service worker holds all it needs, which is before it is active."""
