@@ -87,7 +87,7 @@ def slice_picture(
     >>> bath = cover_bath(5000, water_g=3500, salt_g=225, nitrite_g=1.35)
     >>> three_days = outlook([Stage("cure", 72.0, bath)], Piece(45.0)).likely.end
     >>> slice_picture(three_days).says
-    'After 3 days: 58 % of the thickness cured, 33 % pale, 9 % grey (4 mm / 1/8 in). Salt...
+    'After 3 days: 58 % of the thickness cured, 33 % pale, 9 % grey (4 mm / 3/16 in). Salt...
     """
     if count < 3:
         raise ValueError(f"A picture needs 3 points or more; {count} was given.")
