@@ -29,7 +29,7 @@ class BrowserImages:
         else:
             content, blob = (await source.arrayBuffer()).to_bytes(), source
         head = read_head(content)
-        bitmap = await _decoded(blob)
+        bitmap = await _decoded(blob, head.width_to_decode(LONGEST_SIDE_PX))
         try:
             width, height = fitted(bitmap.width, bitmap.height, LONGEST_SIDE_PX)
             canvas = _drawn(bitmap, width, height)
@@ -39,10 +39,10 @@ class BrowserImages:
         return Prepared(await _jpeg(canvas), await _jpeg(small), width, height, head.taken_utc_s)
 
     async def rgba(self, jpeg: bytes, max_side: int) -> tuple[bytes, int, int]:
-        bitmap = await _decoded(_blob(jpeg))
+        bitmap = await _decoded(_blob(jpeg), read_head(jpeg).width_to_decode(max_side))
         try:
             width, height = fitted(bitmap.width, bitmap.height, max_side)
-            canvas = _drawn(bitmap, width, height, often_read=True)
+            canvas = _drawn(bitmap, width, height, clear=True)
         finally:
             bitmap.close()
         pixels = canvas.getContext("2d").getImageData(0, 0, width, height).data
@@ -55,7 +55,7 @@ class BrowserImages:
             width, height = int(bitmap.width), int(bitmap.height)
             letters, line, margin = strip_sizes(width)
             canvas = _blank(width, height + len(lines) * line + 2 * margin)
-            context = canvas.getContext("2d")
+            context = canvas.getContext("2d", to_page({"willReadFrequently": True}))
             context.fillStyle = PAPER
             context.fillRect(0, 0, canvas.width, canvas.height)
             context.drawImage(bitmap, 0, 0)
@@ -77,13 +77,17 @@ def _blob(content: bytes) -> Any:
     return js.Blob.new(to_js([content]))
 
 
-async def _decoded(blob: Any) -> Any:
+async def _decoded(blob: Any, width: int | None = None) -> Any:
+    """The picture upright; as wide as asked, which the browser does beside its other work."""
     import js
     from pyodide.ffi import JsException
 
+    # Upright by what the camera recorded; the pixels alone go on from here. Height follows width.
+    wish: dict[str, Any] = {"imageOrientation": "from-image"}
+    if width is not None:
+        wish |= {"resizeWidth": width, "resizeQuality": "high"}
     try:
-        # Upright by what the camera recorded; the pixels alone go on from here.
-        bitmap = await js.createImageBitmap(blob, to_page({"imageOrientation": "from-image"}))
+        bitmap = await js.createImageBitmap(blob, to_page(wish))
     except JsException:
         raise NotAPhoto(CANNOT_DECODE) from None
     check_size(int(bitmap.width), int(bitmap.height))
@@ -96,10 +100,10 @@ def _blank(width: int, height: int) -> Any:
     return js.OffscreenCanvas.new(width, height)
 
 
-def _drawn(picture: Any, width: int, height: int, often_read: bool = False) -> Any:
+def _drawn(picture: Any, width: int, height: int, clear: bool = False) -> Any:
     canvas = _blank(width, height)
-    wish = {"alpha": often_read, "willReadFrequently": often_read}
-    context = canvas.getContext("2d", to_page(wish))
+    # Kept in ordinary memory: to fetch it back from the graphics card takes longer than to draw.
+    context = canvas.getContext("2d", to_page({"alpha": clear, "willReadFrequently": True}))
     context.imageSmoothingEnabled = True
     context.imageSmoothingQuality = "high"
     context.drawImage(picture, 0, 0, width, height)

@@ -7,7 +7,7 @@ from typing import Any
 
 from app.device.browser_channel import name_of
 from app.device.browser_files import HandleSlot, private_folder, sync_handle
-from app.device.parts import StorageFull, both_there, check_photo_id
+from app.device.parts import StorageFull, all_ended, both_there, check_photo_id
 
 CACHE_BYTES = 24_000_000
 """Kept ready for pages without a service worker: some hundred thumbnails and a few photos."""
@@ -33,23 +33,25 @@ class BrowserPhotos:
             self._cache.popitem(last=False)
 
     async def put(self, photo_id: str, jpeg: bytes, thumb: bytes) -> None:
-        folder = await private_folder("photos")
-        for content, name in (
-            (thumb, file_name(photo_id, True)),
-            (jpeg, file_name(photo_id, False)),
-        ):
-            slot = HandleSlot(await sync_handle(folder, name))
-            try:
-                slot.truncate(0)
-                slot.write(content, 0)
-                slot.flush()
-            except StorageFull:
-                slot.close()
-                await self.delete(photo_id)
-                raise
+        try:
+            await all_ended(
+                self._write(file_name(photo_id, True), thumb),
+                self._write(file_name(photo_id, False), jpeg),
+            )
+        except StorageFull:
+            await self.delete(photo_id)
+            raise
+
+    async def _write(self, name: str, content: bytes) -> None:
+        slot = HandleSlot(await sync_handle(await private_folder("photos"), name))
+        try:
+            slot.truncate(0)
+            slot.write(content, 0)
+            slot.flush()
+        finally:
             slot.close()
-            if not self.controlled:
-                self._remember(name, content)
+        if not self.controlled:
+            self._remember(name, content)
 
     async def _file(self, name: str) -> Any:
         from pyodide.ffi import JsException

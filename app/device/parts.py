@@ -1,5 +1,6 @@
 """What a device is made of, whichever it is: its parts, what they promise, how they refuse."""
 
+import asyncio
 from collections.abc import Awaitable, Callable, Iterable, Sequence
 from typing import Any, Literal, Protocol
 
@@ -67,7 +68,7 @@ class Prepared:
 
 @frozen
 class Health:
-    """Room on the device [bytes]; None where the device does not tell.
+    """Room on the device [bytes]; None where the device does not tell, or not the truth.
 
     persisted : True when the browser promised not to clear the data by itself
     clears_unused : whether this kind of browser clears the data of a site unused for a week
@@ -77,6 +78,13 @@ class Health:
     usage: int | None = None
     quota: int | None = None
     clears_unused: bool = False
+
+    @property
+    def left(self) -> int | None:
+        """Bytes left, None where the device does not tell."""
+        if self.usage is None or self.quota is None:
+            return None
+        return max(0, self.quota - self.usage)
 
 
 @frozen
@@ -140,6 +148,18 @@ class Images(Protocol):
 
     async def captioned(self, jpeg: bytes, lines: Sequence[str]) -> bytes:
         """The picture as a JPEG with lines of words on a strip of paper below it."""
+
+
+async def all_ended(*acts: Awaitable[Any]) -> list[Any]:
+    """What acts running beside each other gave; a failure is raised once all have ended.
+
+    So that what one of them left half done can be cleared away while nothing writes any more.
+    """
+    gave = await asyncio.gather(*acts, return_exceptions=True)
+    for one in gave:
+        if isinstance(one, BaseException):
+            raise one
+    return gave
 
 
 Callback = Callable[[], object]

@@ -23,12 +23,32 @@ Kind = Literal["jpeg", "png", "webp", "gif", "other"]
 
 @frozen
 class Head:
-    """Kind and, where its header tells them, size [px] and time taken [s since 1970 UTC]."""
+    """Kind and, where its header tells them, size [px] and time taken [s since 1970 UTC].
+
+    turned : whether the camera was held on its side, so that width and height change places
+    """
 
     kind: Kind
     width: int | None = None
     height: int | None = None
     taken_utc_s: float | None = None
+    turned: bool = False
+
+    def width_to_decode(self, longest: int) -> int | None:
+        """Width at which to decode it upright [px]; None where nothing is known or gained.
+
+        Rounded down, so that the height which follows is not above `longest`.
+
+        Examples
+        --------
+        >>> Head("jpeg", 4000, 3000, turned=True).width_to_decode(2048)
+        1536
+        >>> Head("jpeg", 400, 300).width_to_decode(2048)
+        """
+        if self.width is None or self.height is None or max(self.width, self.height) <= longest:
+            return None
+        wide, high = (self.height, self.width) if self.turned else (self.width, self.height)
+        return longest if wide >= high else max(1, wide * longest // high)
 
 
 def read_head(content: bytes) -> Head:
@@ -97,7 +117,7 @@ def strip_sizes(width: int) -> tuple[int, int, int]:
     Examples
     --------
     >>> strip_sizes(2048)
-    (57, 77, 43)
+    (56, 76, 42)
     """
     letters = max(12, width // 36)
     return letters, round(1.35 * letters), round(0.75 * letters)
@@ -145,52 +165,73 @@ def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:
 
 def _jpeg(content: bytes) -> Head:
     width = height = taken = None
-    scan = -1
+    turned, scan = False, -1
     for marker, start, end in _segments(content):
         if 0xC0 <= marker <= 0xCF and marker not in (0xC4, 0xC8, 0xCC):
             height, width = _pair(">HH", content, start + 1)
         elif marker == 0xE1 and content[start : start + 6] == b"Exif\0\0":
             with suppress(struct.error, ValueError, IndexError, OverflowError):
-                taken = taken_utc_s(content[start + 6 : end])
+                taken, turned = of_exif(content[start + 6 : end])
         elif marker == 0xDA:
             scan = end
     # The end mark must follow the coded picture; what a phone adds behind it does not matter.
     if scan < 0 or width is None or content.find(b"\xff\xd9", scan) < 0:
         raise NotAPhoto(_CUT)
-    return Head("jpeg", width, height, taken)
+    return Head("jpeg", width, height, taken, turned)
 
 
-_EXIF_IFD, _TAKEN, _OFFSET = 0x8769, 0x9003, 0x9011
+_ORIENTATION, _EXIF_IFD, _TAKEN, _OFFSET = 0x0112, 0x8769, 0x9003, 0x9011
 
 
-def taken_utc_s(tiff: bytes) -> float | None:
-    """When the camera's own record says the picture was taken.
+def of_exif(tiff: bytes) -> tuple[float | None, bool]:
+    """When the camera's own record says the picture was taken, and whether it lies on its side.
 
     A camera writes the clock on the wall, newer ones with the offset beside it. Without the
     offset the zone of this device is taken, as it is mostly the same phone.
 
     References
     ----------
-    Exif 2.32 (CIPA DC-008-2019), tags DateTimeOriginal and OffsetTimeOriginal; from memory.
+    Exif 2.32 (CIPA DC-008-2019), tags Orientation, DateTimeOriginal and OffsetTimeOriginal;
+    from memory.
     """
     order = {b"II": "<", b"MM": ">"}.get(tiff[:2])
     if order is None:
-        return None
+        return None, False
     (first,) = struct.unpack_from(order + "I", tiff, 4)
     main = _tags(tiff, first, order)
+    turned = _short(main.get(_ORIENTATION), order) in (5, 6, 7, 8)
+    try:
+        return _taken_utc_s(tiff, main, order), turned
+    except (struct.error, ValueError, IndexError, OverflowError):
+        return None, turned
+
+
+def _taken_utc_s(tiff: bytes, main: dict[int, tuple[int, int]], order: str) -> float | None:
     if _EXIF_IFD not in main:
         return None
     exif = _tags(tiff, main[_EXIF_IFD][1], order)
     text = _ascii(tiff, exif.get(_TAKEN), 19)
     if not text:
         return None
-    when = datetime.strptime(text, "%Y:%m:%d %H:%M:%S")
+    # By hand: strptime brings in modules that take longer than all the rest of this file.
+    year, month, day, hour, minute, second = (int(text[at : at + n]) for at, n in _DIGITS)
+    when = datetime(year, month, day, hour, minute, second)
     offset = _ascii(tiff, exif.get(_OFFSET), 6)
     if len(offset) == 6 and offset[0] in "+-":
         minutes = int(offset[1:3]) * 60 + int(offset[4:6])
         zone = timezone(timedelta(minutes=-minutes if offset[0] == "-" else minutes))
         when = when.replace(tzinfo=zone)
     return when.timestamp()
+
+
+_DIGITS = ((0, 4), (5, 2), (8, 2), (11, 2), (14, 2), (17, 2))  # "2026:01:02 03:04:05"
+
+
+def _short(entry: tuple[int, int] | None, order: str) -> int:
+    """A two-byte value, which lies in the first half of its four bytes."""
+    if entry is None:
+        return 0
+    return entry[1] & 0xFFFF if order == "<" else entry[1] >> 16
 
 
 def _tags(tiff: bytes, at: int, order: str) -> dict[int, tuple[int, int]]:

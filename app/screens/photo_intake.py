@@ -6,7 +6,7 @@ import flet as ft
 from attrs import evolve
 
 from app.colour.light import marks
-from app.device.parts import Prepared
+from app.device.parts import Prepared, all_ended
 from app.journal.entries import new_entry, pictured, stage_now
 from app.journal.records import Batch, Moment, Photo, Stage
 from app.screens.bench import Bench, new_id
@@ -63,9 +63,11 @@ async def take_photo(
     photo_id = new_id()
     try:
         ready = await bench.device.images.prepare(source)
-        light = await _light(bench, ready)
         bench.show(busy="Storing the photo …")
-        await bench.device.photos.put(photo_id, ready.jpeg, ready.thumb)
+        # The light is looked at while the files are written.
+        light, _ = await all_ended(
+            _light(bench, ready), bench.device.photos.put(photo_id, ready.jpeg, ready.thumb)
+        )
         _record(bench, batch_id, photo_id, ready, light, stage)
     except (ValueError, OSError) as wrong:
         # A picture that no record names would only take up room.

@@ -6,6 +6,7 @@ import pytest
 
 from app.device import find_device, memory_device
 from app.device.desktop import DesktopDevice
+from app.device.parts import all_ended
 
 
 def test_outside_a_browser_it_is_a_desktop() -> None:
@@ -63,3 +64,21 @@ def test_chosen_bytes_are_read_like_a_file() -> None:
     with memory_device().reading(b"content") as file:
         file.seek(3)
         assert file.read() == b"tent"
+
+
+def test_a_failure_is_told_once_all_have_ended() -> None:
+    ended: list[str] = []
+
+    async def fails() -> None:
+        raise OSError("full")
+
+    async def goes_on() -> None:
+        await asyncio.sleep(0)
+        ended.append("written")
+
+    async def both() -> None:
+        await all_ended(fails(), goes_on())
+
+    with pytest.raises(OSError, match="full"):
+        asyncio.run(both())
+    assert ended == ["written"]

@@ -74,6 +74,22 @@ def test_time_without_an_offset_is_the_local_one() -> None:
     assert read_head(content).taken_utc_s == datetime(2027, 3, 6, 18, 0).timestamp()
 
 
+@pytest.mark.parametrize("turn", [None, 1, 3, 5, 6, 8])
+def test_a_picture_is_decoded_no_larger_than_it_is_kept(turn: int | None) -> None:
+    told = {} if turn is None else {"turn": turn}
+    on_its_side = turn in (5, 6, 8)
+    head = read_head(picture(3000, 1501, **told))
+    assert head.turned == on_its_side
+    assert head.width_to_decode(2048) == (1024 if on_its_side else 2048)
+    assert head.width_to_decode(3000) is None
+    assert read_head(b"BM" + bytes(60)).width_to_decode(2048) is None
+
+
+def test_a_time_that_is_nonsense_leaves_the_picture_upright() -> None:
+    head = read_head(picture(80, 60, turn=6, taken="2027:99:99 18:00:00"))
+    assert (head.taken_utc_s, head.turned) == (None, True)
+
+
 def test_no_time_or_nonsense_is_no_time() -> None:
     assert read_head(picture(80, 60)).taken_utc_s is None
     assert read_head(picture(80, 60, taken="0000:00:00 00:00:00")).taken_utc_s is None
