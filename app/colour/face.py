@@ -5,22 +5,34 @@ from statistics import median
 from attrs import field as attribute
 from attrs import frozen
 
-from app.colour import masks, pixels, reading
+from app.colour import masks, pale, pixels, reading
 from app.colour import outline as outlines
 from app.colour.bands import faintest
 from app.colour.cell_classes import FAT, GREY, NAMES
+from app.colour.edge import settled
 from app.colour.fat_and_bark import mark_bark_and_fat
 from app.colour.field import Field
 from app.colour.lab import from_linear
-from app.colour.lean_cells import clean_cells, mark_cured, tone_noise
+from app.colour.lean_cells import (
+    clean_cells,
+    mark_cured,
+    mark_light_pale,
+    mark_single,
+    tone_noise,
+    turned_of,
+)
+from app.colour.lean_levels import lean_levels
+from app.colour.makeup import makeup
+from app.colour.nine_points import green_points
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
-from app.colour.tone import levels, tones_of
+from app.colour.tone import tones_of
 from app.colour.white_point import Rgb
 
 CELLS = 13500
 """Cells in all: enough for four points of a share, few enough for a phone."""
 
+_NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
 
@@ -60,6 +72,26 @@ class CutFace:
 
 def _unknown(says: str) -> CutFace:
     return CutFace(None, None, None, None, None, 0.0, says)
+
+
+def _shares(classes: bytearray, fatty: dict[int, float]) -> dict[str, float]:
+    """Per cent of each class; a cell with some fat in it counts for both."""
+    counts = {name: float(classes.count(number)) for name, number in NAMES.items()}
+    name_of = {number: name for name, number in NAMES.items()}
+    under = 0.0
+    for i, share in fatty.items():
+        if classes[i] == FAT:
+            counts["fat"] -= 1.0 - share
+            under += 1.0 - share
+        elif classes[i] in name_of:
+            counts["fat"] += share
+            counts[name_of[classes[i]]] -= share
+    # What lies in a cell mostly of fat beside the fat is lean of the usual kinds.
+    lean = counts["cured"] + counts["pale"] + counts["grey"]
+    for name in ("cured", "pale", "grey"):
+        counts[name] *= 1.0 + under / lean if lean else 1.0
+    whole = sum(counts.values())
+    return {name: 100.0 * count / whole for name, count in counts.items()}
 
 
 def measure_face(
@@ -115,24 +147,31 @@ def measure_face(
     floor = 0.02 * sum(grid.green) / len(grid.green) + 1e-4
     light, red_green, green_blue, cure = tones_of(lights, floor)
     field = Field(grid.columns, grid.rows, light, red_green, green_blue, cure)
+    points = green_points(rgba, width, height, grid.columns, grid.rows, grid.step)
     if outline is not None:
         mask: bytearray | None = masks.from_polygon(field, outline, grid.step)
     else:
         regions = divide(field.columns, field.rows, field.l, field.u, field.v, _LIGHT_WEIGHT)
         mask = outlines.find(field, regions)
+        if mask is not None:
+            mask = settled(field, mask, points, grid.green)
     if mask is None or sum(mask) < 40:
         return _unknown("No slice stands out from the board: draw its outline, or move closer.")
     inside = [i for i, on in enumerate(mask) if on]
     if median(max(lights[i]) for i in inside) < reading.BLACK:
         return _unknown(reading.TOO_DARK)
+    made_of = makeup(field, inside, grid.red, grid.green)
+    if made_of is None:
+        return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))
-    mixed = mark_bark_and_fat(field, mask, inside, classes)
+    fatty = mark_bark_and_fat(field, mask, inside, made_of, points, classes)
     lean = [i for i in inside if classes[i] == GREY]
+    mixed = {i for i, share in fatty.items() if classes[i] == GREY}
     clean = [
         i for i in clean_cells(field, lean, classes, -(-_BLUR_PX // grid.step)) if i not in mixed
     ]
     if len(clean) < 12 or len(lean) < 0.2 * len(inside):
-        return _unknown("Hardly any lean meat in this outline.")
+        return _unknown(_NO_LEAN)
     judged = lights
     if white is None:
         fat = [lights[i] for i in inside if classes[i] == FAT and not grid.clipped[i]]
@@ -140,7 +179,8 @@ def measure_face(
         if white is not None:
             gains = white.gains
             judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
-    ends = levels([(field.s[i], judged[i]) for i in clean], white)
+    found = lean_levels(made_of, judged, field.s, clean, white)
+    ends = found.ends
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
     blown = sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull)
     if blown and not reading.red_enough(ends, white):
@@ -154,10 +194,16 @@ def measure_face(
             field.s[i] = max(field.s[i], ends.cured)  # red is at its end: redder than it looks
     level = from_linear(median(grid.green[i] for i in clean))
     faint = faintest(tone_noise(field, clean, ends), level, ends)
-    mark_cured(field, lean, set(clean), ends, faint, grid.step <= 4, classes)
-    counts = {name: classes.count(number) for name, number in NAMES.items()}
-    whole = sum(counts.values())
-    part = {name: 100.0 * count / whole for name, count in counts.items()}
+    if ends.two:
+        turned = turned_of(field, lean, set(clean), ends, faint)
+        noise = pale.tone_noise(field, {i: turned[i] for i in clean})
+        bounds = pale.pale_bounds(field, turned, found.pale, grid.step, noise)
+        mark_cured(field, lean, turned, bounds, grid.step <= 4, classes)
+        if found.light_pale is not None:
+            mark_light_pale(lean, turned, made_of.excess, found.light_pale, classes)
+    else:
+        mark_single(lean, ends, classes)
+    part = _shares(classes, fatty)
     return CutFace(
         part["cured"],
         part["pale"],

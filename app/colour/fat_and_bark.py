@@ -6,31 +6,33 @@ from statistics import median
 
 from app.colour.cell_classes import BARK, BOARD, FAT, GAP, GREY
 from app.colour.field import Field
-from app.colour.tone import split
+from app.colour.lab import LINEAR
+from app.colour.makeup import DARKER, Makeup
+from app.colour.nine_points import POINTS, count_above, level_of
 
 # Judgements, in logarithms of light beside the lean: bark and gaps lie this far below, half
 # bark there; fat above the third, and nothing is called fat below the fourth.
-_DARKER, _HALF_DARK, _BRIGHTER, _LEAST_FAT = 0.95, -0.75, 0.32, 0.36
+_HALF_DARK = -0.75
+_FAT_OVER_LEAN, _WHITE = 1.7, 0.98  # least fat to lean in green; green of what is blown out
 _DARK_BOARD, _THIN_BARK = 1.1, 0.04  # below the lean's log light; of the slice's width
-_STREAK = 0.12  # of log light and of tone: a thin streak of fat
 _RIM_ONLY = 1.1  # cells of bark to one of outline
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 
 
 def mark_bark_and_fat(
-    field: Field, mask: bytearray, inside: list[int], classes: bytearray
-) -> set[int]:
+    field: Field,
+    mask: bytearray,
+    inside: list[int],
+    made_of: Makeup,
+    points: list[list[int]],
+    classes: bytearray,
+) -> dict[int, float]:
     """Mark bark, gaps and fat; all else grey for the time being.
 
-    Returns the grey cells that hold a little fat, whose tone must not be read.
+    Returns the share of fat in the cells that hold some, as their nine points tell
     """
-    w = field.columns
-    usual = median(field.l[i] for i in inside)
-    lit = [i for i in inside if field.l[i] > usual - _DARKER]
-    usual = median(field.l[i] for i in lit)
-    a, b, c = _slope(field, [i for i in lit if abs(field.l[i] - usual) < 0.6])
-    excess = {i: field.l[i] - a * (i % w) - b * (i // w) - c for i in inside}
-    dark = {i for i in inside if excess[i] < -_DARKER}
+    excess = made_of.excess
+    dark = {i for i in inside if excess[i] < -DARKER}
     rim = {i for i in inside if any(not mask[j] for j in field.beside(i))}
     rim |= {i for i in inside if len(field.beside(i)) < 4}
     for _ in range(_RIM_CELLS):
@@ -42,97 +44,67 @@ def mark_bark_and_fat(
             if j in dark and j not in found:
                 found.add(j)
                 bark.append(j)
-    vivid = _even_out(field, [i for i in inside if i not in dark], excess)
-    bright = sorted(x for i, x in excess.items() if x > _BRIGHTER and field.s[i] < vivid)
-    fattest = bright[(2 * len(bright)) // 3] if len(bright) > 12 else 0.0
-    # In a bright picture fat stands out less, since nothing is brighter than white.
-    headroom = max(field.l) - usual
-    bound = max(_LEAST_FAT, 0.52 * fattest)
-    bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
     # Half bark, half lean is still this dark; such cells lie along the bark on both sides.
-    for i in list(found):
-        for j in field.beside(i):
-            if mask[j] and j not in found and excess[j] < _HALF_DARK:
-                found.add(j)
+    half = _HALF_DARK
+    if len(bark) > 12:
+        half = log(0.5 + 0.5 * exp(median(excess[i] for i in bark)))
+    for _ in range(2):
+        for i in list(found):
+            for j in field.beside(i):
+                if mask[j] and j not in found and excess[j] < half:
+                    found.add(j)
+    share = _fat_shares(
+        field, [i for i in inside if i not in found and i not in dark], made_of, points
+    )
     for i in inside:
         if i in found:
             classes[i] = BARK
         elif i in dark:
             classes[i] = GAP
         else:
-            fat = excess[i] > bound and field.s[i] < vivid
-            classes[i] = FAT if fat else GREY
-    mixed = _streaks(field, inside, classes, excess)
+            classes[i] = FAT if share.get(i, 0.0) > 0.5 else GREY
     _rim(field, mask, inside, classes)
-    _dark_board(field, mask, inside, classes, c - _DARK_BOARD)
+    lean_light = min(tone.light for tone in made_of.lean)
+    _dark_board(
+        field,
+        mask,
+        inside,
+        classes,
+        median(field.l[i] - excess[i] for i in inside) + lean_light - _DARK_BOARD,
+    )
     _outside_bark(field, mask, inside, classes)
     _bright_fringe(field, mask, inside, classes)
-    return mixed
+    return {i: part for i, part in share.items() if classes[i] in (FAT, GREY)}
 
 
-def _slope(field: Field, cells: list[int]) -> tuple[float, float, float]:
-    """Plane through the log light of most of the cells: the lamp's own falling off."""
-    used = cells
-    a = b = c = 0.0
-    for _ in range(3):
-        if len(used) < 10:
-            break
-        n = len(used)
-        xs = [i % field.columns for i in used]
-        ys = [i // field.columns for i in used]
-        ls = [field.l[i] for i in used]
-        mx, my, ml = sum(xs) / n, sum(ys) / n, sum(ls) / n
-        xx = sum((x - mx) ** 2 for x in xs) + 1e-9
-        yy = sum((y - my) ** 2 for y in ys) + 1e-9
-        xy = sum((x - mx) * (y - my) for x, y in zip(xs, ys, strict=True))
-        xl = sum((x - mx) * (z - ml) for x, z in zip(xs, ls, strict=True))
-        yl = sum((y - my) * (z - ml) for y, z in zip(ys, ls, strict=True))
-        det = xx * yy - xy * xy + 1e-9
-        a, b = (xl * yy - yl * xy) / det, (yl * xx - xl * xy) / det
-        c = ml - a * mx - b * my
-        off = [z - a * x - b * y - c for x, y, z in zip(xs, ys, ls, strict=True)]
-        middle = median(off)
-        c += middle
-        used = [i for i, z in zip(used, off, strict=True) if abs(z - middle) < 0.3]
-    return a, b, c
+def _fat_shares(
+    field: Field, cells: list[int], made_of: Makeup, points: list[list[int]]
+) -> dict[int, float]:
+    """Share of fat in each cell that holds some: points nearer to fat than to lean in light."""
+    lamp, s = made_of.lamp, field.s
+    fat = made_of.fat_green
+    if fat is None:
+        fat = _streaks_green(field, cells, made_of, points)
+    bounds = {}
+    for i in cells:
+        lean = made_of.lean_green(s[i])
+        bright = max(fat, _FAT_OVER_LEAN * lean) * lamp[i]
+        # Nothing is brighter than white: there fat stands out less.
+        bounds[i] = level_of(0.5 * (lean * lamp[i] + min(bright, _WHITE)))
+    return {i: count / POINTS for i, count in count_above(points, bounds).items() if count}
 
 
-def _even_out(field: Field, lit: list[int], excess: dict[int, float]) -> float:
-    """Allow for a grey core lighter or darker than the cured meat around it.
-
-    Returns the cure tone above which nothing can be fat, since fat is not that red.
-    """
-    low, high, within = split([field.s[i] for i in lit])
-    if high - low < max(0.1, 2.5 * within):
-        return high + 1.0
-    dull = [i for i in lit if field.s[i] < 0.5 * (low + high)]
-    ranked = sorted(excess[i] for i in dull)
-    off = min(0.15, max(-0.2, ranked[(35 * len(ranked)) // 100]))
-    for i in dull:
-        excess[i] -= off
-    return low + 0.65 * (high - low)
-
-
-def _streaks(
-    field: Field, inside: list[int], classes: bytearray, excess: dict[int, float]
-) -> set[int]:
-    """Cells with a streak of fat thinner than a cell: lighter and less red than beside them."""
-    w, found = field.columns, set()
-    for i in inside:
-        if classes[i] != GREY:
-            continue
-        for step in (2, 2 * w, 2 * w + 2, 2 * w - 2):
-            a, b = i - step, i + step
-            if (
-                a in excess
-                and b in excess
-                and classes[a] == classes[b] == GREY
-                and excess[i] - max(excess[a], excess[b]) > _STREAK
-                and min(field.s[a], field.s[b]) - field.s[i] > _STREAK
-            ):
-                found.add(i)
-                break
-    return found
+def _streaks_green(
+    field: Field, cells: list[int], made_of: Makeup, points: list[list[int]]
+) -> float:
+    """Green of fat that lies only in streaks thinner than a cell, by their brightest points."""
+    bright = []
+    for i in cells:
+        lean = made_of.lean_green(field.s[i]) * made_of.lamp[i]
+        best = LINEAR[max([levels[i] for levels in points])]
+        if best > _FAT_OVER_LEAN * lean:
+            bright.append(best / made_of.lamp[i])
+    return median(bright) if len(bright) > 5 else 0.0
 
 
 def _rim(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:

@@ -30,21 +30,10 @@ def tone_noise(field: Field, clean: list[int], ends: Levels) -> float:
     return median(steps) if len(steps) > 10 else 0.1
 
 
-def mark_cured(
-    field: Field,
-    lean: list[int],
-    clean: set[int],
-    ends: Levels,
-    faint: float,
-    blurred: bool,
-    classes: bytearray,
-) -> None:
-    """Class each lean cell by its own and its neighbours' clean tones."""
-    if not ends.two:
-        only = {"cured": CURED, "pale": PALE}.get(ends.kind, GREY)
-        for i in lean:
-            classes[i] = only
-        return
+def turned_of(
+    field: Field, lean: list[int], clean: set[int], ends: Levels, faint: float
+) -> dict[int, float]:
+    """How far each lean cell has turned, by its own and its neighbours' clean tones."""
     turned: dict[int, float] = {}
     for i in lean:
         near = [field.s[j] for j in (i, *field.beside(i)) if j in clean]
@@ -60,13 +49,49 @@ def mark_cured(
             else:
                 rest.append(i)
         waiting = rest
+    for i in waiting:
+        turned[i] = ends.turned(field.s[i])
     for _ in range(1 if faint < _NOISY else 3 if faint < 2 * _NOISY else 5):
         turned = _smoothed(field, turned)
+    return turned
+
+
+def mark_cured(
+    field: Field,
+    lean: list[int],
+    turned: dict[int, float],
+    bounds: tuple[float, float],
+    blurred: bool,
+    classes: bytearray,
+) -> None:
+    """Class each lean cell by how far it has turned."""
+    grey, cured = bounds
     for i in lean:
-        t = turned.get(i, ends.turned(field.s[i]))
-        classes[i] = GREY if t < faint else CURED if t > 1.0 - faint else PALE
-    _sharpen(field, lean, turned, blurred, classes)
-    _without_specks(field, lean, classes)
+        t = turned[i]
+        classes[i] = GREY if t < grey else CURED if t >= cured else PALE
+    if grey < cured:
+        _sharpen(field, lean, turned, blurred, classes)
+        _without_specks(field, lean, classes)
+
+
+def mark_light_pale(
+    lean: list[int],
+    turned: dict[int, float],
+    excess: dict[int, float],
+    lighter: float,
+    classes: bytearray,
+) -> None:
+    """Class as pale the dull cells that are lighter than grey ones."""
+    for i in lean:
+        if classes[i] == GREY and excess[i] > lighter and turned[i] < 0.5:
+            classes[i] = PALE
+
+
+def mark_single(lean: list[int], ends: Levels, classes: bytearray) -> None:
+    """Class all lean cells alike."""
+    only = {"cured": CURED, "pale": PALE}.get(ends.kind, GREY)
+    for i in lean:
+        classes[i] = only
 
 
 def _smoothed(field: Field, turned: dict[int, float]) -> dict[int, float]:

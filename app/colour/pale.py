@@ -1,0 +1,64 @@
+"""Where pale begins and ends among the lean of a face, by how the tones are spread."""
+
+from statistics import median
+
+from app.colour.field import Field
+
+# Judgements. The middle half of the turn from grey to cured, counted, tells how wide the turn
+# is: a sharp bound seen through pixels holds few cells a length of bound, a slow turn many.
+_MIDDLE = (0.25, 0.75)
+_SHARP = 1.2  # times the picture's own blur: no wider than a sharp bound
+_REACH = 1.9  # a slow turn is this much wider than its middle half
+_BLUR_PX = 4.0  # JPEG spreads colour over about this many pixels
+_LENGTH = 0.785  # cell sides counted along a bound, to its true length: π/4 on the mean
+_NEAREST = 0.07  # to either end: nearer is that end's own variation
+
+
+def pale_bounds(
+    field: Field, turned: dict[int, float], pale: float | None, step: int, noise: float
+) -> tuple[float, float]:
+    """Below the first grey, above the second cured, pale between.
+
+    Parameters
+    ----------
+    field : the picture's grid
+    turned : how far each lean cell has turned, 0 grey to 1 cured
+    pale : how far an even pale band has turned; None where there is none
+    step : pixels to a cell [px]
+    noise : usual deviation of `turned` within one tone [1]
+
+    Returns
+    -------
+    The two bounds; equal where the bound between cured and grey is sharp
+    """
+    if pale is not None:
+        return 0.5 * pale, 0.5 * (1.0 + pale)
+    low, high = _MIDDLE
+    middle = sum(1 for t in turned.values() if low < t < high)
+    sides = 0
+    for i, t in turned.items():
+        for j in field.beside(i)[-2:]:
+            if j > i and j in turned and (t < 0.5) != (turned[j] < 0.5):
+                sides += 1
+    if not sides:
+        return 0.5, 0.5
+    width = middle / (_LENGTH * sides)
+    blurred = 0.5 * (1.0 + _BLUR_PX / step)
+    if width < (_SHARP + 0.2) * blurred:
+        return 0.5, 0.5
+    reach = _REACH * min(1.0, width / blurred - _SHARP)
+    ranked = sorted(turned.values())
+    under = [t for t in ranked if t < 0.5]
+    over = [t for t in ranked if t >= 0.5]
+    least = max(_NEAREST, 1.5 * noise)
+    below = sum(1 for t in under if t > low)
+    above = sum(1 for t in over if t < high)
+    first = under[max(0, len(under) - round(reach * below))] if below else 0.5
+    last = over[min(len(over) - 1, round(reach * above))] if above else 0.5
+    return min(0.4, max(least, first)), max(0.6, min(1.0 - least, last))
+
+
+def tone_noise(field: Field, turned: dict[int, float]) -> float:
+    """Usual difference of cells two apart [1]."""
+    steps = [abs(t - turned[i + 2]) for i, t in turned.items() if i + 2 in turned]
+    return median(steps) if len(steps) > 10 else 0.1
