@@ -1,4 +1,4 @@
-"""A static host on this machine, with the headers the site wants from any other.
+"""A static host on this machine, with the headers the site's `_headers` wants from any other.
 
 `serve.py` shows the site with it and the browser tests drive the site on it. A test can take
 it away mid-way (`stop`) and bring it back at the same address (`start`), which is what being
@@ -20,10 +20,13 @@ from urllib.parse import unquote, urlsplit
 
 from attrs import frozen
 
+from build_scripts import host_headers
+
 # A name that carries a hash of its content never means anything else later.
 HASHED = re.compile(r"[.-](?=[0-9a-f]*[0-9])[0-9a-f]{8,64}\.[a-z0-9.]+$")
 FOR_EVER = "public, max-age=31536000, immutable"
 ASK_AGAIN = "no-cache"
+ALWAYS = {"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer"}
 TYPES = {
     ".css": "text/css; charset=utf-8",
     ".html": "text/html; charset=utf-8",
@@ -74,7 +77,9 @@ def locate(folder: Path, base: str, target: str) -> Path | None:
     file = (folder / path[len(base) :].lstrip("/")).resolve()
     if file.is_dir():
         file = file / "index.html"
-    return file if file.is_relative_to(folder.resolve()) and file.is_file() else None
+    inside = file.is_relative_to(folder.resolve()) and file.is_file()
+    # Hosts that read the file of headers do not hand it out.
+    return file if inside and file.name != host_headers.NAME else None
 
 
 class Handler(BaseHTTPRequestHandler):
@@ -122,10 +127,9 @@ class Handler(BaseHTTPRequestHandler):
         """Write status and headers, and note the request."""
         self.host.asked.append(Asked(self.command, self.path, int(status)))
         self.send_response(status)
-        for name, value in headers.items():
+        path = "/" + unquote(urlsplit(self.path).path).removeprefix(self.host.base)
+        for name, value in {**ALWAYS, **headers, **self.host.headers(path)}.items():
             self.send_header(name, value)
-        self.send_header("X-Content-Type-Options", "nosniff")
-        self.send_header("Referrer-Policy", "no-referrer")
         with contextlib.suppress(ConnectionError):
             self.end_headers()
 
@@ -188,6 +192,10 @@ class StaticHost:
     def address(self) -> str:
         """Where the site's first page is."""
         return self.origin + self.base
+
+    def headers(self, path: str) -> dict[str, str]:
+        """What the site wants sent with a path below its base, which starts with a slash."""
+        return host_headers.for_path(host_headers.read(self.folder / host_headers.NAME), path)
 
     def start(self) -> None:
         """Listen; the first start chooses a port when none was given, later ones keep it."""

@@ -1,11 +1,13 @@
 """Python's worker: what it finds of its surroundings, and that neither it nor the page may leave
 the site's own origin."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page
 
+from build_scripts import host_headers
 from tests.browser.conftest import Visit
 from tests.browser.test_boot import opened, python_worker, wait_until_usable
 
@@ -52,6 +54,30 @@ def test_the_policy_refuses_nothing_the_program_does(visit: Visit, client: str) 
     page.reload()
     wait_until_usable(page)
     assert page.evaluate("refused") == []
+
+
+HEADERS = """async () => Object.fromEntries((await fetch(location.href)).headers)"""
+ALLOWED = """name => document.featurePolicy.allowsFeature(name)"""
+
+
+def test_the_page_comes_with_its_policies_from_the_host_and_from_its_own_copy(
+    visit: Visit, site: Path
+) -> None:
+    wanted = host_headers.for_path(host_headers.read(site / host_headers.NAME), "/")
+    guards = ("Content-Security-Policy", "Referrer-Policy", "Permissions-Policy")
+    assert "unsafe-inline" not in wanted["Content-Security-Policy"].split("style-src")[0]
+    visitor = visit()
+    page = opened(visitor)
+    for _ in range(2):  # the second time without the host
+        sent = page.evaluate(HEADERS)
+        for name in guards:
+            assert sent[name.lower()] == wanted[name]
+        assert page.evaluate(ALLOWED, "camera") is True
+        assert page.evaluate(ALLOWED, "geolocation") is False
+        visitor.wait_until_kept()
+        visitor.go_offline()
+        page.reload()
+        wait_until_usable(page)
 
 
 def test_neither_page_nor_worker_can_ask_another_origin(visit: Visit) -> None:

@@ -93,6 +93,17 @@ def test_a_page_comes_with_its_headers(host: StaticHost) -> None:
     assert response.headers["X-Content-Type-Options"] == "nosniff"
 
 
+def test_what_the_site_wants_sent_is_sent_below_any_base(folder: Path) -> None:
+    (folder / "_headers").write_text("/deep/*\n  Content-Security-Policy: default-src 'none'\n")
+    for base in ("/", "/meat/"):
+        with StaticHost(folder, base=base) as host:
+            deep = ask(host, f"{base}deep/salt.json")[0].headers
+            assert deep["Content-Security-Policy"] == "default-src 'none'"
+            assert ask(host, base)[0].headers["Content-Security-Policy"] is None
+            # It is for the host, not for the visitor.
+            assert ask(host, f"{base}_headers")[0].status == 404
+
+
 def test_head_says_the_same_without_the_body(host: StaticHost) -> None:
     response, body = ask(host, "/app.wasm", "HEAD")
     assert (response.status, body) == (200, b"")
