@@ -5,19 +5,19 @@ An act leaves `cook.kept` as what the screen called saved. Its name is its funct
 
 import re
 from collections.abc import Callable
-from copy import deepcopy
 
 from app.cure.targets import METHOD_NAMES
 from app.screens.told import CHOICES, FEELS, SPOTS, WEIGHED
 from build_scripts.hand import said
 from build_scripts.soak_cook import SAVED_MS, Cook
-from build_scripts.soak_model import BatchKept, Kept, differences, missing, says_of
+from build_scripts.soak_kit_acts import copy, look, own_salt, read_a_copy_back, units
+from build_scripts.soak_model import BatchKept, Kept, says_of
 
 Act = Callable[[Cook], None]
 LB_G = 453.59237
 MOST_BATCHES = 8
 SCORES = ("salt", "smoke", "pepper", "tenderness", "moisture")
-ONE_SAVED = re.compile(r"^Saved\.")
+ONE_SAVED = re.compile(r"^Saved\b")
 
 
 def batch_of(cook: Cook) -> str:
@@ -87,7 +87,7 @@ def remove_batch(cook: Cook) -> None:
         del kept.batches[name]
 
     cook.commit(lambda: cook.hand.press("Remove batch"), f"{name} removed.", change)
-    cook.maybe_undo("Put back.")
+    cook.maybe_undo(f"{name} put back.")
 
 
 def save_line(cook: Cook, name: str, body: dict[str, object]) -> None:
@@ -96,7 +96,7 @@ def save_line(cook: Cook, name: str, body: dict[str, object]) -> None:
     words = "1 h ago" if ago == 60 else f"{ago} min ago" if ago else "Save, just now"
     change = cook.add_line(name, body, 60.0 * ago)
     cook.commit(lambda: cook.hand.press(words), ONE_SAVED, change)
-    cook.maybe_undo("Removed.", "Put back.")
+    cook.maybe_undo("Removed", "Put back")
 
 
 def note(cook: Cook) -> None:
@@ -137,7 +137,7 @@ def feel(cook: Cook) -> None:
         cook.hand.write("It reads", typed)
     body = {"kind": "Feel", "step": step, "spot": spot, "celsius": value}
     cook.commit(lambda: cook.hand.press(FEELS[step]), ONE_SAVED, cook.add_line(name, body))
-    cook.maybe_undo("Removed.", "Put back.")
+    cook.maybe_undo("Removed", "Put back")
 
 
 def wrap(cook: Cook) -> None:
@@ -157,12 +157,17 @@ def wrap(cook: Cook) -> None:
 
     says = CHOICES[choice].split(":")[0]
     cook.commit(lambda: cook.hand.press(says, exact=True), ONE_SAVED, change)
-    cook.maybe_undo("Taken back.")
+    cook.maybe_undo("Taken back")
 
 
 def slice_and_taste(cook: Cook) -> None:
     name = batch_of(cook)
-    scores = {one: cook.chance.randint(1, 5) for one in cook.chance.sample(SCORES, 2)}
+    before = cook.kept.batches[name].outcome
+    # A second press on the chosen score takes it back.
+    scores = {
+        one: cook.chance.choice([mark for mark in range(1, 6) if mark != before.get(one)])
+        for one in cook.chance.sample(SCORES, 2)
+    }
     cook.to(name, "slice")
     outcome: dict[str, object] = dict(scores)
     if cook.chance.random() < 0.5:
@@ -176,7 +181,7 @@ def slice_and_taste(cook: Cook) -> None:
         kept.batches[name].outcome |= outcome
 
     cook.commit(lambda: cook.hand.press("Save", exact=True), ONE_SAVED, change)
-    cook.maybe_undo("Taken back.")
+    cook.maybe_undo("Taken back")
 
 
 def photo(cook: Cook) -> None:
@@ -184,8 +189,8 @@ def photo(cook: Cook) -> None:
     cook.to_batch(name)
     file = cook.chance.choice(sorted(cook.folder.glob("photo-*.jpg")))
     change = cook.add_line(name, {"kind": "PhotoTaken", "caption": ""})
-    cook.commit(lambda: cook.hand.choose_file("Photo", file), re.compile(r"^Photo saved\."), change)
-    cook.maybe_undo("Removed.", "Put back.")
+    cook.commit(lambda: cook.hand.choose_file("Photo", file), re.compile("^Photo saved"), change)
+    cook.maybe_undo("Removed", "Put back")
 
 
 def what_is_no_photo(cook: Cook) -> None:
@@ -218,10 +223,8 @@ def correct(cook: Cook) -> None:
         def remove(kept: Kept) -> None:
             kept.batches[name].lines.remove(line)
 
-        cook.commit(
-            lambda: cook.hand.press("Remove", exact=True), re.compile(r"^Removed\."), remove
-        )
-        return cook.maybe_undo("Put back.")
+        cook.commit(lambda: cook.hand.press("Remove", exact=True), re.compile("^Removed"), remove)
+        return cook.maybe_undo("Put back")
     text = cook.fresh_word()
     cook.hand.write("Note", text)
 
@@ -229,8 +232,8 @@ def correct(cook: Cook) -> None:
         there = next(one for one in kept.batches[name].lines if one.id == line.id)
         there.says = says_of({"kind": "Note", "text": text})
 
-    cook.commit(lambda: cook.hand.press("Save", exact=True), re.compile(r"^Put right\."), change)
-    return cook.maybe_undo("Taken back.")
+    cook.commit(lambda: cook.hand.press("Save", exact=True), re.compile("^Put right\\."), change)
+    return cook.maybe_undo("As it was")
 
 
 def step(cook: Cook) -> None:
@@ -243,117 +246,46 @@ def step(cook: Cook) -> None:
     if not cook.hand.find(button):
         return  # all is done or left out
     leaves_out = cook.chance.random() < 0.4
+    # The button for the next step begins alike, but is no sentence.
+    word = re.compile(r"^Left out: .*\.$" if leaves_out else r"^Done: .*\.$")
 
     def press() -> None:
         if leaves_out:
             return cook.hand.press("Leave out")
-        cook.hand.tap(button)
-        asked = cook.page.get_by_role("button", name="Go on all the same")
-        done = said(cook.page, re.compile(r"^Done\."))
-        asked.or_(done).first.wait_for(state="attached", timeout=SAVED_MS)
-        if asked.count():
-            asked.tap()
+        return go_on_all_the_same(cook, lambda: cook.hand.tap(button), word)
 
     def change(kept: Kept) -> None:
         done, out = kept.batches[name].plan or (0, 0)
         kept.batches[name].plan = (done, out + 1) if leaves_out else (done + 1, out)
 
-    word = re.compile(r"^Left out\." if leaves_out else r"^Done\.")
     cook.commit(press, word, change)
-    cook.maybe_undo("Taken back.")
+    cook.maybe_undo("Taken back")
 
 
-def units(cook: Cook) -> None:
-    key, words = cook.chance.choice((("us", "US"), ("metric", "Metric"), ("both", "Both")))
-    choose(cook, "Units", "system", key, words)
+def go_on_all_the_same(cook: Cook, press: Callable[[], object], word: re.Pattern[str]) -> None:
+    """Press what may ask first, and go on when it does."""
+    press()
+    asked = cook.page.get_by_role("button", name="Go on all the same")
+    asked.or_(said(cook.page, word)).first.wait_for(state="attached", timeout=SAVED_MS)
+    if asked.count():
+        asked.tap()
 
 
-def look(cook: Cook) -> None:
-    key, words = cook.chance.choice(
-        (("auto", "As the phone"), ("dark", "Dark"), ("light", "Light"))
-    )
-    choose(cook, "Look", "theme", key, words)
+def finish(cook: Cook) -> None:
+    """Call a batch finished, or open it again."""
+    name = batch_of(cook)
+    finished = cook.to_batch(name).finished
+    word = re.compile("^Open again" if finished else "^Finished")
 
-
-def choose(cook: Cook, label: str, part: str, key: str, words: str) -> None:
-    """Choose one of a few in Kit."""
-    cook.go("/journal")
-    cook.hand.sees("Journal")
-    cook.go("/kit")
-    cook.hand.press(label)
-
-    def change(kept: Kept) -> None:
-        kept.kit[part] = key
-
-    cook.commit(lambda: cook.hand.press(f"{label}: {words}"), f"{label}: {words}, chosen", change)
-
-
-def own_salt(cook: Cook) -> None:
-    name = f"Salt {cook.fresh_word()}"
-    cook.go("/kit/salt")
-    cook.hand.write("Name on the label", name)
-    cook.hand.write("Sodium nitrite", "6.25")
-    cook.commit(
-        lambda: cook.hand.press("Save", exact=True),
-        f"{name} is in your kit.",
-        lambda kept: kept.salts.append(name),
-    )
-
-
-def read_a_copy_back(cook: Cook) -> None:
-    """Have what is in an earlier copy, instead of what is here or beside it."""
-    if not cook.copies:
-        return
-    file, held = cook.chance.choice(cook.copies)
-    cook.go("/journal")
-    cook.hand.sees("Journal")
-    cook.go("/kit")
-    cook.hand.press("Copy and restore")
-    cook.hand.choose_file("Read a file back", file)
-    cook.hand.sees("Read this copy back?", SAVED_MS)
-    add = cook.page.get_by_role("button", name="Add it", exact=True)
-    if cook.chance.random() < 0.4 and add.count():
-        # By name a batch that was corrected since may come as either; what is here stays.
-        cook.at_least = [deepcopy(cook.kept)]
-        add.tap()
-        cook.hand.sees(re.compile("^Read back"), SAVED_MS)
-        return
+    def press() -> None:
+        words = "Reopen" if finished else "Finish"
+        go_on_all_the_same(cook, lambda: cook.hand.press(words, exact=True), word)
 
     def change(kept: Kept) -> None:
-        kept.batches, kept.kit, kept.salts = deepcopy((held.batches, held.kit, held.salts))
+        kept.batches[name].finished = not finished
 
-    cook.commit(
-        lambda: cook.hand.press("Replace everything with it"),
-        re.compile("^Everything is replaced with the copy"),
-        change,
-    )
-
-
-def copy(cook: Cook) -> None:
-    """Save everything to a file; it must hold what was saved, no more and no less."""
-    check(cook, *cook.save_copy())
-
-
-class Lost(Exception):
-    """What is stored is not what the screen called saved."""
-
-
-def check(cook: Cook, file: object, stored: Kept) -> None:
-    """Hold what is stored against what may be; afterwards the cook knows which it was.
-
-    Raises
-    ------
-    Lost
-        With each difference.
-    """
-    if cook.at_least:
-        told = [one for wanted in cook.at_least for one in missing(wanted, stored)]
-    else:
-        told = min((differences(one, stored) for one in cook.allowed), key=len)
-    cook.at_least = []
-    cook.kept, cook.allowed = stored, [stored]
-    if told:
-        raise Lost("; ".join(told))
+    cook.commit(press, word, change)
+    cook.maybe_undo("Taken back")
 
 
 ACTS: tuple[tuple[Act, int], ...] = (
@@ -371,6 +303,7 @@ ACTS: tuple[tuple[Act, int], ...] = (
     (what_cannot_be, 2),
     (correct, 5),
     (step, 6),
+    (finish, 2),
     (units, 2),
     (look, 2),
     (own_salt, 1),

@@ -172,5 +172,5 @@ class Cook:
             self.hand.press("Save everything to a file")
         file = self.folder / f"copy-{len(list(self.folder.glob('copy-*')))}.zip"
         handed.value.save_as(file)
-        expect(said(self.page, "A copy of ")).to_be_attached(timeout=60_000)
+        expect(said(self.page, re.compile("^A copy "))).to_be_attached(timeout=60_000)
         return file, read_backup(file)

@@ -14,8 +14,9 @@ from PIL import Image, ImageDraw
 from playwright.sync_api import Error, sync_playwright
 
 from build_scripts.hand import said, wait_usable
-from build_scripts.soak_acts import Lost, check, choose_act
+from build_scripts.soak_acts import choose_act
 from build_scripts.soak_cook import Cook, Cut
+from build_scripts.soak_kit_acts import Lost, check
 from build_scripts.soak_phone import LEVEL, Memory, Phone, growth, longest_session
 from build_scripts.static_host import StaticHost
 
