@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from statistics import median
 
 from app.journal.advised import Advice, Past, Sure, same_cut
-from app.journal.happened import decision, last_feel, took_s, wrapped_after_s
-from app.journal.records import Decision
+from app.journal.happened import last_feel, pulled_core_c, took_s, wrapped_after_s
 from app.journal.wall import say_minutes
 
 _TOUGH, _TENDER = 2, 4
@@ -42,8 +41,8 @@ def _tenderness(this: Past, near: Sequence[Past]) -> tuple[Advice, ...]:
 def _longer(this: Past, good: Sequence[Past]) -> tuple[Advice, ...]:
     was_s = took_s(this.batch, "finish")
     typical = _typical_finish_s(good)
-    core = _pulled_c(this)
-    good_cores = [c for c in (_pulled_c(past) for past in good) if c is not None]
+    core = pulled_core_c(this.entries)
+    good_cores = [c for c in (pulled_core_c(past.entries) for past in good) if c is not None]
     if typical is not None and was_s is not None and typical - was_s >= _FIFTEEN_MIN:
         minutes = 5.0 * round(typical / 300.0)
         more = f" and {median(good_cores):.0f} °C inside" if good_cores else ""
@@ -127,11 +126,6 @@ def _smoke(this: Past, near: Sequence[Past]) -> tuple[Advice, ...]:
 def _typical_finish_s(good: Sequence[Past]) -> float | None:
     taken = [s for s in (took_s(past.batch, "finish") for past in good) if s is not None]
     return median(taken) if taken else None
-
-
-def _pulled_c(past: Past) -> float | None:
-    entry = decision(past.entries, "pulled")
-    return entry.body.core_c if entry and isinstance(entry.body, Decision) else None
 
 
 def _sure(count: int) -> Sure:

@@ -7,7 +7,7 @@ from typing import Literal
 from attrs import evolve, frozen
 
 from app.cure.mix import MixRequest, work_out
-from app.journal.happened import decision, took_s, wrapped_after_s
+from app.journal.happened import decision, pulled_core_c, took_s, wrapped_after_s
 from app.journal.records import Batch, Entry, SliceOutcome, Stage
 from app.journal.yields import money, weights, yield_percent
 
@@ -143,7 +143,7 @@ _LINES: tuple[tuple[Literal["piece", "mix", "days", "smoke", "slice"], str, Kind
     ("smoke", "Wrapped after", "duration", wrapped_after_s),
     ("smoke", "Pit at the wrap", "temperature", _decided("wrapped", "pit_c")),
     ("smoke", "Core at the wrap", "temperature", _decided("wrapped", "core_c")),
-    ("smoke", "Core when pulled", "temperature", _decided("pulled", "core_c")),
+    ("smoke", "Core when pulled", "temperature", lambda _, entries: pulled_core_c(entries)),
     ("smoke", "Finish", "duration", _took("finish")),
     ("smoke", "Rest", "duration", _took("rest")),
     ("smoke", "Change in the smoke", "percent", _smoke_loss),

@@ -53,6 +53,28 @@ def wrapped_after_s(batch: Batch, entries: Iterable[Entry]) -> float | None:
     return None if entry is None or begun is None else entry.at.utc_s - begun.utc_s
 
 
+def pulled_core_c(entries: Iterable[Entry]) -> float | None:
+    """The core when it was pulled [°C]: as read then, else the coldest the probe read just before.
+
+    Checks within half an hour before count.
+    """
+    entries = tuple(entries)
+    entry = decision(entries, "pulled")
+    if entry is None or not isinstance(entry.body, Decision):
+        return None
+    if entry.body.core_c is not None:
+        return entry.body.core_c
+    felt = [
+        one.body.celsius
+        for one in entries
+        if isinstance(one.body, Feel)
+        and one.body.celsius is not None
+        and one.body.spot in ("flat", "point", "middle")
+        and 0.0 <= entry.at.utc_s - one.at.utc_s <= 1800.0
+    ]
+    return min(felt, default=None)
+
+
 def last_feel(entries: Iterable[Entry]) -> Feel | None:
     """How the probe went in the last time, at the place where it went in hardest then.
 

@@ -5,7 +5,6 @@ from collections.abc import Callable
 import flet as ft
 
 from app.journal.due import due_list, under_way
-from app.journal.fits import misfits
 from app.journal.records import Batch, Entry
 from app.journal.safety import cautions_for, texts
 from app.journal.yields import money, weights, yield_percent
@@ -13,7 +12,9 @@ from app.screens.advised import advice_panel
 from app.screens.asking import finish_asking, mark_done_asking
 from app.screens.batch_record import record
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.example import remove_example
 from app.screens.journal import batch_line
+from app.screens.misfit_notes import misfit_notes
 from app.screens.missing import no_batch
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
@@ -36,10 +37,11 @@ def BatchScreen() -> ft.View:
     waits = due_list([batch], bench.wall(), bench.zone)
     body: list[ft.Control] = [words.small(batch_line(bench, batch))]
     if batch.demonstration:
-        body.append(panels.notice("An invented example, not a batch of yours.", "note"))
-    body += [
-        panels.notice(one.sentence, "attention") for one in misfits(batch, bench.wall(), bench.zone)
-    ]
+        body += [
+            panels.notice("An invented example, not a batch of yours.", "note"),
+            side_button(Act("Remove the example", lambda: _remove_example(bench))),
+        ]
+    body += misfit_notes(bench, batch)
     main = None
     if waits:
         step = waits[0].step
@@ -146,6 +148,11 @@ def _soak_door(bench: Bench, batch: Batch) -> ft.Control:
         lambda: bench.go(f"/journal/{batch.id}/soak"),
         ft.Icons.WATER_DROP_OUTLINED,
     )
+
+
+def _remove_example(bench: Bench) -> None:
+    remove_example(bench)
+    bench.go("/journal")
 
 
 def _slice_begun(bench: Bench, batch: Batch) -> ft.Control:

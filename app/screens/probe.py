@@ -39,7 +39,12 @@ def ProbeScreen() -> ft.View:
         set_error("")
 
     def decide(choice: str) -> None:
-        bench.decide(batch, choice)
+        try:
+            core_c = read_celsius(bench, text) if text.strip() else None
+            bench.decide(batch, choice, None, core_c)
+        except ValueError as wrong:
+            set_error(in_units(str(wrong), bench.shown.kit))
+            return
         bench.go(f"/journal/{batch.id}")
 
     return screen(

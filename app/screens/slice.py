@@ -51,6 +51,16 @@ def SliceScreen() -> ft.View:
         kept: SliceDraft = bench.drafts.get(draft_name(batch.id)) or draft
         change_draft(outcome=evolve(kept.outcome, **changes))  # type: ignore[arg-type]
 
+    def choose(name: str, value: object) -> None:
+        """Choose, or take the choice back with a second press."""
+        kept: SliceDraft = bench.drafts.get(draft_name(batch.id)) or draft
+        change(**{name: None if getattr(kept.outcome, name) == value else value})
+
+    def remove() -> None:
+        drop()
+        bench.save_batch(evolve(batch, outcome=None), "The scores are taken out.")
+        bench.go(f"/journal/{batch.id}")
+
     def start_over() -> None:
         drop()
         fresh = begun(batch, kit, bench.now())
@@ -107,13 +117,13 @@ def SliceScreen() -> ft.View:
                     *([side_button(measure_act(lambda: measure(photos[0])))] if photos else []),
                 ]
             ),
-            _in_the_hand(draft, errors, small_length_unit(kit), change, change_draft),
+            _in_the_hand(draft, errors, small_length_unit(kit), choose, change_draft),
             _cured(draft, errors, small_length_unit(kit), change_draft),
             *(
                 fields.score(
                     label,
                     getattr(draft.outcome, name),
-                    lambda mark, name=name: change(**{name: mark}),  # type: ignore[misc]
+                    lambda mark, name=name: choose(name, mark),  # type: ignore[misc]
                     low=low,
                     high=high,
                 )
@@ -124,7 +134,7 @@ def SliceScreen() -> ft.View:
                 "Do it again?",
                 (("yes", "Yes"), ("no", "Not like this")),
                 None if draft.outcome.again is None else "yes" if draft.outcome.again else "no",
-                lambda key: change(again=key == "yes"),
+                lambda key: choose("again", key == "yes"),
             ),
             fields.text_field(
                 "Notes", draft.outcome.notes, lambda text: change(notes=text), lines=3
@@ -134,6 +144,7 @@ def SliceScreen() -> ft.View:
         place="/journal",
         back=f"/journal/{batch.id}",
         main=Act("Save", save, icon=ft.Icons.CHECK),
+        side=Act("Remove", remove, icon=ft.Icons.DELETE_OUTLINE) if before else None,
     )
 
 
@@ -160,7 +171,7 @@ def measure_act(on_press: Callable[[], object]) -> Act:
 
 
 def _in_the_hand(
-    draft: SliceDraft, errors: Mapping[str, str], unit: str, change: Change, type_in: Change
+    draft: SliceDraft, errors: Mapping[str, str], unit: str, choose: Change, type_in: Change
 ) -> ft.Control:
     outcome: SliceOutcome = draft.outcome
     return panels.panel(
@@ -180,19 +191,19 @@ def _in_the_hand(
                 else "across"
                 if outcome.across_grain
                 else "along",
-                lambda key: change(across_grain=key == "across"),
+                lambda key: choose("across_grain", key == "across"),
             ),
             fields.choice(
                 "A slice bent double",
                 list(BENDS.items()),
                 outcome.bend,
-                lambda key: change(bend=key),
+                lambda key: choose("bend", key),
             ),
             fields.choice(
                 "A strip pulled by its ends",
                 list(PULLS.items()),
                 outcome.pull,
-                lambda key: change(pull=key),
+                lambda key: choose("pull", key),
             ),
         ],
         title="In the hand",

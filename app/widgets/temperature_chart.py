@@ -119,7 +119,7 @@ def temperature_chart(
             ],
         ),
         top_axis=fc.ChartAxis(
-            label_size=22 if marks else 6,
+            label_size=30 if marks else 6,
             show_labels=bool(marks),
             label_spacing=fine,
             labels=_numbers(marks, fine),

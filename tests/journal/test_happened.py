@@ -7,11 +7,12 @@ from app.journal.happened import (
     cure_temperature_c,
     decision,
     last_feel,
+    pulled_core_c,
     took_s,
     wrapped_after_s,
 )
 from app.journal.marks import mark_done
-from app.journal.records import Entry, EntryBody, Feel, Moment, Stage
+from app.journal.records import Decision, Entry, EntryBody, Feel, Moment, Stage
 from tests.journal.made import BERLIN, batch, moment, step
 
 
@@ -74,3 +75,20 @@ def test_the_cure_s_temperature_is_the_mean_of_fridge_and_brine() -> None:
     ]
     assert cure_temperature_c(lines) == 4.0
     assert cure_temperature_c([]) is None
+
+
+def test_the_core_when_pulled_is_the_one_read_then_or_by_the_probe_just_before() -> None:
+    def line(minute: float, body: EntryBody) -> Entry:
+        at = Moment(60.0 * minute)
+        return Entry(f"{minute}{body}", "b", at, "tender", body, at)
+
+    felt = [
+        line(0, Feel("firm", "flat", 85.0)),
+        line(50, Feel("soft", "point", 96.0)),
+        line(52, Feel("soft", "flat", 93.0)),
+        line(53, Feel("soft", "pit", 20.0)),
+    ]
+    assert pulled_core_c(felt) is None
+    assert pulled_core_c([*felt, line(60, Decision("pulled"))]) == 93.0
+    assert pulled_core_c([*felt, line(60, Decision("pulled", None, 95.0))]) == 95.0
+    assert pulled_core_c([*felt, line(120, Decision("pulled"))]) is None

@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 from attrs import evolve
 
 from app.cure.request import MixRequest
+from app.journal.demonstration import demonstration
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Cost, EntryBody, Moment, Note, SliceOutcome, Weight
 from app.screens.bench import new_id
@@ -123,3 +124,15 @@ def test_side_by_side_what_differs_then_what_is_not_known_of_all(screens: Screen
     screens.press("The same in all")
     assert screens.has("Method")
     assert not screens.has("Verdict")
+
+
+def test_the_example_is_removed_from_its_own_page_and_nothing_else(screens: Screens) -> None:
+    own = kept(screens, "Own one")
+    example = demonstration(screens.bench.now())
+    screens.do(screens.bench.shelf.save_all, example.batches, example.entries, example.photos)
+    screens.do(screens.bench.refresh)
+    screens.go(f"/journal/{example.batches[0].id}")
+    assert screens.has("An invented example, not a batch of yours.")
+    screens.press("Remove the example")
+    assert [one.id for one in screens.bench.shown.batches] == [own.id]
+    assert screens.route == "/journal"

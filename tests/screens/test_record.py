@@ -322,3 +322,15 @@ def test_errors_are_told_in_the_cooks_units(screens: Screens) -> None:
     assert "from -22 to 230 °F was expected; 999 °F" in str(screens.field("It reads").error)
     assert screens.field("It reads").value == "999"
     assert bodies(screens, batch) == []
+
+
+def test_what_was_typed_at_the_probe_goes_with_the_decision(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/probe")
+    screens.type("It reads", "hot")
+    screens.press("Pulled: done")
+    assert screens.field("It reads").error
+    assert bodies(screens, batch) == []
+    screens.type("It reads", "93 C")
+    screens.press("Pulled: done")
+    assert bodies(screens, batch) == [Decision("pulled", None, 93.0)]

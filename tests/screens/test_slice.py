@@ -119,3 +119,27 @@ def test_what_was_typed_at_the_wrap_outlives_a_look_elsewhere(screens: Screens) 
     screens.press("Wrapped")
     screens.go(f"/journal/{batch.id}/wrap")
     assert screens.field("Pit").value == ""
+
+
+def test_a_second_press_takes_a_choice_back(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/slice")
+    for press in ("Salt: 4", "Salt: 4", "A slice bent double: Bends", "Do it again?: Yes"):
+        screens.press(press)
+    screens.press("A slice bent double: Bends")
+    screens.press("Save")
+    kept = outcome(screens, batch)
+    assert kept is not None
+    assert (kept.salt, kept.bend, kept.again) == (None, None, True)
+
+
+def test_the_scores_are_taken_out_and_put_back(screens: Screens) -> None:
+    batch = begun(screens)
+    saved = SliceOutcome(at=screens.bench.now(), salt=2)
+    screens.do(screens.bench.save_batch, evolve(batch, outcome=saved))
+    screens.go(f"/journal/{batch.id}/slice")
+    screens.press("Remove")
+    assert outcome(screens, batch) is None
+    assert screens.has("The scores are taken out.")
+    screens.press("Undo")
+    assert outcome(screens, batch) == saved
