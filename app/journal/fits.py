@@ -7,6 +7,7 @@ from attrs import evolve, frozen
 from app.journal.chain import (
     LAG_MIN,
     active,
+    earliest_s,
     ends_s,
     last_before_meal,
     latest_s,
@@ -15,7 +16,7 @@ from app.journal.chain import (
 )
 from app.journal.reckon import work_back, work_forward
 from app.journal.records import Batch, Step
-from app.journal.wall import instant_s, say_minutes, say_wall, wall_at
+from app.journal.wall import instant_s, next_quarter, say_minutes, say_wall, wall_at
 
 _SLACK_S = 90.0  # A minute of rounding is no misfit.
 
@@ -27,12 +28,19 @@ class Misfit:
     step_id : the step that would have to move
     start_by : wall-clock time by which it would have to begin
     short_min : how much time is missing [min]
+    later_id, fits_at : the step that comes too early, and when it could come
+    serve_at : when it could be eaten, where the meal is too near
+    needle : injecting the cure would save the days
     """
 
     step_id: str
     sentence: str
     start_by: str
     short_min: float
+    later_id: str = ""
+    fits_at: str = ""
+    serve_at: str = ""
+    needle: bool = False
 
 
 def misfits(batch: Batch, now: str, zone: str = "") -> tuple[Misfit, ...]:
@@ -62,7 +70,21 @@ def _overlaps(batch: Batch, now: str, zone: str) -> Iterable[Misfit]:
                 continue
             latest = latest_s(step, steps, zone)
             by = wall_at(begin - 60.0 * step.minutes if latest is None else latest, zone)
-            yield Misfit(step.id, _overlap_words(batch, step, later, short, by, now), by, short)
+            yield Misfit(
+                step.id,
+                _overlap_words(batch, step, later, short, by, now),
+                by,
+                short,
+                later_id=later.id,
+                fits_at=_fits_at(later, batch.plan, zone),
+                needle=_may_inject(batch, step),
+            )
+
+
+def _fits_at(later: Step, steps: Iterable[Step], zone: str) -> str:
+    """The next quarter of an hour at which all it waits for is over."""
+    earliest = earliest_s(later, steps, zone)
+    return later.due if earliest is None else next_quarter(wall_at(earliest, zone))
 
 
 def _overlap_words(
@@ -82,7 +104,8 @@ def _overlap_words(
 
 
 def _may_inject(batch: Batch, step: Step) -> bool:
-    return step.stage == "cure" and batch.mix.method != "injection"
+    """Whether the needle could still take the place of days in the cure."""
+    return step.stage == "cure" and step.done is None and batch.mix.method != "injection"
 
 
 def _turn_outside(turn: Step, steps: Iterable[Step], now: str, zone: str) -> Iterable[Misfit]:
@@ -126,7 +149,9 @@ def _too_late(batch: Batch, now: str, zone: str) -> Misfit | None:
         f"{', or inject' if cure_open else ''}. As it stands, it can be on the table "
         f"{say_wall(serving, now)}."
     )
-    return Misfit(first.id, sentence, first.due, short)
+    return Misfit(
+        first.id, sentence, first.due, short, serve_at=next_quarter(serving), needle=cure_open
+    )
 
 
 def earliest_serving(batch: Batch, now: str, zone: str = "") -> str:

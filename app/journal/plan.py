@@ -1,11 +1,12 @@
 """A batch's plan: made, moved, and told where it no longer fits."""
 
 from collections.abc import Callable, Iterable, Mapping
+from itertools import count
 
 from attrs import evolve
 
 from app.cure.request import Method, MixRequest
-from app.journal.chain import earliest_s, in_order, tight_stages
+from app.journal.chain import active, begins_s, earliest_s, in_order, kept, tight_stages
 from app.journal.lengths import (
     DEFAULT_MIN,
     TITLES,
@@ -16,7 +17,14 @@ from app.journal.lengths import (
 )
 from app.journal.reckon import settle, turn_times, work_back, work_forward
 from app.journal.records import Batch, Moment, Stage, Step
-from app.journal.wall import next_quarter, read_wall, wall_at, wall_of, write_wall
+from app.journal.wall import (
+    minutes_between,
+    next_quarter,
+    read_wall,
+    wall_at,
+    wall_of,
+    write_wall,
+)
 
 BY_HAND = "as you set it"
 """Where the length of a step comes from when the cook gave it."""
@@ -175,8 +183,40 @@ def set_minutes(batch: Batch, step_id: str, minutes: float, zone: str = "") -> B
     step = step_of(batch, step_id)
     changed = with_step(batch, evolve(step, minutes=float(minutes), why=BY_HAND))
     if batch.serve is not None and step.done is None:
-        return replan(changed, zone)
-    return resettle(changed, step_id, zone, before=batch)
+        settled = replan(changed, zone)
+    else:
+        settled = resettle(changed, step_id, zone, before=batch)
+    return turned_anew(settled, zone) if step.stage == "cure" else settled
+
+
+def turned_anew(batch: Batch, zone: str = "") -> Batch:
+    """As many turnings as the days in the cure ask for, if it is turned at all.
+
+    Those done, left out or moved by hand stay; new ones are named after the cure's own step.
+    """
+    turns = [step for step in batch.plan if step.stage == "turn"]
+    cure = next((step for step in active(batch.plan) if step.stage == "cure"), None)
+    if cure is None or not turns:
+        return batch
+    stay = [step for step in turns if kept(step)]
+    begun = wall_at(begins_s(cure, zone), zone)
+    wanted = [
+        due
+        for due in turn_times(begun, cure.minutes, TURN_EVERY_DAYS, zone)
+        if not any(abs(minutes_between(due, step.due)) < 1440.0 for step in stay)
+    ]
+    free = iter(step for step in turns if not kept(step))
+    taken = {step.id for step in batch.plan}
+    names = (name for n in count(1) if (name := f"{cure.id}-turn{n}") not in taken)
+    pattern = turns[0]
+    fresh = [
+        evolve(step, due=due)
+        if (step := next(free, None)) is not None
+        else Step(next(names), "turn", due, TITLES["turn"], pattern.minutes, why=pattern.why)
+        for due in wanted
+    ]
+    rest = (step for step in batch.plan if step.stage != "turn")
+    return evolve(batch, plan=in_order((*rest, *stay, *fresh)))
 
 
 def replan(

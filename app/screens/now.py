@@ -4,11 +4,13 @@ import flet as ft
 
 from app.journal.due import Due, due_list, under_way
 from app.journal.entries import clock_set_back
-from app.journal.fits import misfits
+from app.journal.in_calendar import say_standing
 from app.journal.records import Batch
 from app.screens.asking import mark_done_asking
 from app.screens.bench import Bench, use_bench
+from app.screens.calendar_file import calendar_standing
 from app.screens.example import load_example
+from app.screens.misfit_notes import misfit_notes
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
 from app.screens.step_place import OPENS, place_of
@@ -79,12 +81,21 @@ def NowScreen() -> ft.View:
     body.append(
         panels.door(
             "Reminders",
-            "notices on" if bench.shown.kit.notices else "calendar file, notices, what can ring",
+            reminders_told(bench),
             lambda: bench.go("/reminders"),
             ft.Icons.NOTIFICATIONS_OUTLINED,
         )
     )
     return screen("Now", body, place="/")
+
+
+def reminders_told(bench: Bench) -> str:
+    """Which reminders are on, in a few words."""
+    stands = calendar_standing(bench)
+    calendar = "calendar file saved" if bench.kit.calendar else "no calendar file yet"
+    if bench.kit.calendar and not stands.right:
+        calendar = f"calendar: {say_standing(stands)}"
+    return f"{calendar} · notices {'on' if bench.kit.notices else 'off'}"
 
 
 def bench_notices(bench: Bench) -> list[ft.Control]:
@@ -147,7 +158,6 @@ def _due_card(bench: Bench, due: Due) -> ft.Control:
 
 
 def _batch_card(bench: Bench, batch: Batch, at_work: list[str]) -> ft.Control:
-    trouble = misfits(batch, bench.wall(), bench.zone)
     return panels.panel(
         [
             panels.door(
@@ -156,7 +166,7 @@ def _batch_card(bench: Bench, batch: Batch, at_work: list[str]) -> ft.Control:
                 or "under way",
                 lambda: bench.go(f"/journal/{batch.id}"),
             ),
-            *(panels.notice(one.sentence, "attention") for one in trouble),
+            *misfit_notes(bench, batch),
             panels.row_of(
                 [
                     side_button(photo_act(bench, batch)),

@@ -8,10 +8,12 @@ from app.journal.lengths import TITLES
 from app.journal.marks import release, with_reminder
 from app.journal.plan import add_stage, move, replan, set_minutes
 from app.journal.records import Batch, Step
-from app.journal.reminders import calendar_text
 from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench, new_id, use_batch, use_bench
+from app.screens.calendar_file import hand_out_calendar
+from app.screens.misfit_notes import misfit_notes
 from app.screens.missing import no_batch
+from app.screens.plan_preview import length_told
 from app.screens.when import when_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
@@ -25,19 +27,22 @@ def PlanScreen() -> ft.View:
     opened, set_opened = ft.use_state("")
     if batch is None:
         return no_batch()
+    unfit = {
+        step_id
+        for one in misfits(batch, bench.wall(), bench.zone)
+        for step_id in (one.step_id, one.later_id)
+    }
     return screen(
         "Plan",
         [
             words.small(batch.name),
-            *(
-                panels.notice(one.sentence, "attention")
-                for one in misfits(batch, bench.wall(), bench.zone)
-            ),
+            panels.stack(misfit_notes(bench, batch, plan=False)),
             Meal(),
             *(
                 StepCard(
                     step,
                     opened == step.id,
+                    step.id in unfit,
                     lambda step=step: set_opened("" if opened == step.id else step.id),
                     key=step.id,  # type: ignore[call-arg]
                 )
@@ -53,11 +58,7 @@ def PlanScreen() -> ft.View:
         back=f"/journal/{batch.id}",
         main=Act(
             "Calendar file",
-            lambda: bench.hand_out(
-                calendar_text([batch], bench.now()).encode(),
-                f"{batch.name}.ics",
-                "text/calendar",
-            ),
+            lambda: hand_out_calendar(bench, [batch], f"{batch.name}.ics"),
             icon=ft.Icons.EVENT_AVAILABLE,
         ),
     )
@@ -121,8 +122,8 @@ def _state(step: Step) -> str:
 
 
 @ft.component
-def StepCard(step: Step, is_open: bool, on_toggle: object) -> ft.Control:
-    """One step, folded or open for moving."""
+def StepCard(step: Step, is_open: bool, unfit: bool, on_toggle: object) -> ft.Control:
+    """One step, folded or open for moving; `unfit` when it no longer fits with another."""
     bench = use_bench()
     batch = use_batch()
     text, set_text = ft.use_state("")
@@ -134,6 +135,8 @@ def StepCard(step: Step, is_open: bool, on_toggle: object) -> ft.Control:
         summary.append(say_minutes(step.minutes))
     if _state(step):
         summary.append(_state(step))
+    if unfit:
+        summary.append("does not fit")
 
     def lengthen() -> None:
         try:
@@ -154,6 +157,18 @@ def StepCard(step: Step, is_open: bool, on_toggle: object) -> ft.Control:
     )
 
 
+def moved_told(bench: Bench, before: Batch, after: Batch, step: Step) -> str:
+    """What a move did: what followed it, and the first thing that no longer fits."""
+    was = {one.id: one.due for one in before.plan}
+    count = sum(was.get(one.id) != one.due for one in after.plan if one.id != step.id)
+    said = f"Moved: {step.title}."
+    if count:
+        said += f" {count} {'step' if count == 1 else 'steps'} followed."
+    told = {one.sentence for one in misfits(before, bench.wall(), bench.zone)}
+    new = [m for m in misfits(after, bench.wall(), bench.zone) if m.sentence not in told]
+    return f"{said} {new[0].sentence}" if new else said
+
+
 def _inside(
     bench: Bench,
     batch: Batch,
@@ -165,7 +180,8 @@ def _inside(
 ) -> list[ft.Control]:
     def moved(to: str) -> None:
         if to:
-            bench.save_batch(move(batch, step.id, to, bench.zone), "Moved; the rest followed.")
+            after = move(batch, step.id, to, bench.zone)
+            bench.save_batch(after, moved_told(bench, batch, after, step))
 
     return [
         when_field(bench, "Begins", step.due, moved, empty="Choose", clearable=False),
@@ -175,7 +191,7 @@ def _inside(
             set_text,  # type: ignore[arg-type]
             unit="h",
             error=error or None,
-            helper=f"Now {say_minutes(step.minutes)}. “6 days” is read too.",
+            helper=f"Now {length_told(step)}. “6 days” is read too.",
             words_allowed=True,
         ),
         panels.row_of(

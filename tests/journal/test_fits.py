@@ -5,7 +5,7 @@ from attrs import evolve
 from app.cure.request import MixRequest
 from app.journal.fits import earliest_serving, misfits
 from app.journal.marks import mark_done, skip
-from app.journal.plan import move, set_minutes
+from app.journal.plan import move, replan, set_minutes
 from tests.journal.made import BERLIN, batch, due, moment, step
 
 NOW = "2027-02-20T09:00"
@@ -104,3 +104,19 @@ def test_a_length_that_runs_into_a_step_held_by_hand_is_said() -> None:
     (misfit,) = misfits(longer, NOW, BERLIN)
     assert misfit.step_id == step(made, "rest").id
     assert misfit.short_min == 120
+
+
+def test_each_misfit_says_what_would_make_it_fit() -> None:
+    made = batch()
+    early = move(made, step(made, "end").id, "2027-02-25T18:00", BERLIN)
+    (misfit,) = misfits(early, NOW, BERLIN)
+    assert misfit.later_id == step(made, "end").id
+    assert misfit.needle
+    assert misfits(move(early, misfit.later_id, misfit.fits_at, BERLIN), NOW, BERLIN) == ()
+    near = batch(serve="2027-02-26T18:00")
+    (misfit,) = misfits(near, NOW, BERLIN)
+    assert misfit.serve_at == "2027-03-01T19:15"
+    assert misfits(replan(near, BERLIN, serve=misfit.serve_at), NOW, BERLIN) == ()
+    begun = mark_done(made, step(made, "cure").id, moment("2027-02-20T22:30"), BERLIN)
+    (misfit,) = misfits(move(begun, step(made, "end").id, "2027-02-25T18:00", BERLIN), NOW, BERLIN)
+    assert not misfit.needle

@@ -18,7 +18,9 @@ from app.journal.chain import (
     kept,
     waits_for,
 )
+from app.journal.fits import misfits
 from app.journal.lengths import Length
+from app.journal.marks import skip, unskip
 from app.journal.plan import add_stage, move, new_batch, replan, set_minutes, step_of
 from app.journal.reckon import work_back, work_forward
 from app.journal.records import Batch, Stage, Step
@@ -371,3 +373,64 @@ def test_turns_lie_inside_the_cure(made: Batch) -> None:
     assert all(minutes_between(a, b) == 2880 for a, b in pairwise(turns))
     assert set(STAGES) >= RUNNING
     assert NOW.offset_min == 60
+
+
+def test_longer_days_bring_more_turnings_and_shorter_ones_fewer() -> None:
+    made = batch()
+    cure = step(made, "cure")
+
+    def turns(of: Batch) -> list[Step]:
+        return [one for one in of.plan if one.stage == "turn"]
+
+    longer = set_minutes(made, cure.id, 12 * 1440, BERLIN)
+    assert len(turns(longer)) == 5
+    assert [one.id for one in turns(longer)[:3]] == [one.id for one in turns(made)]
+    again = set_minutes(longer, cure.id, 7 * 1440, BERLIN)
+    assert turns(again) == turns(made)
+    assert len({one.id for one in longer.plan}) == len(longer.plan)
+    # Coming back, the same turning has the same name, so that a calendar does not double it.
+    assert set_minutes(again, cure.id, 12 * 1440, BERLIN).plan == longer.plan
+    held = move(made, turns(made)[1].id, "2027-02-25T12:00", BERLIN)
+    assert turns(held)[1] in turns(set_minutes(held, cure.id, 12 * 1440, BERLIN))
+    untouched = batch(stages=("cure", "smoke", "slice"))
+    assert turns(set_minutes(untouched, step(untouched, "cure").id, 12 * 1440, BERLIN)) == []
+
+
+@pytest.mark.parametrize("serve", [None, "2027-03-20T18:00"])
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_step_can_be_moved_left_out_and_brought_back(stage: Stage, serve: str | None) -> None:
+    made = batch(stages=STAGES, serve=serve)
+    one = step(made, stage)
+    for minutes in (-600.0, 600.0):
+        to = plus(one.due, minutes, BERLIN)
+        moved = move(made, one.id, to, BERLIN)
+        assert step_of(moved, one.id).due == to
+        before = {s.id: s for s in made.plan}
+        hangs = [
+            s
+            for s in moved.plan
+            if stage in waits_for(s.stage, frozenset(STAGES)) and s.stage != "turn"
+        ]
+        fits = not misfits(moved, "2027-02-20T08:00", BERLIN)
+        late = [s for s in hangs if s.due < plus(to, one.minutes, BERLIN)]
+        # What hangs on it has made room, or what does not fit is said.
+        assert not late or not fits
+        assert all(s.minutes == before[s.id].minutes for s in moved.plan)
+    without = skip(made, one.id, BERLIN)
+    assert step_of(without, one.id).skipped
+    assert misfits(without, "2027-02-20T08:00", BERLIN) == ()
+    order_is_kept(without.plan, BERLIN)
+    back = unskip(without, one.id, BERLIN)
+    assert not step_of(back, one.id).skipped
+    assert misfits(back, "2027-02-20T08:00", BERLIN) == ()
+    order_is_kept(back.plan, BERLIN)
+
+
+@pytest.mark.parametrize("serve", [None, "2027-03-20T18:00"])
+@pytest.mark.parametrize("stage", [stage for stage in STAGES if stage != "turn"])
+def test_every_step_can_be_added(stage: Stage, serve: str | None) -> None:
+    made = batch(stages=[one for one in STAGES if one != stage], serve=serve)
+    grown = add_stage(made, stage, names("n"), BERLIN)
+    assert step(grown, stage).minutes > 0
+    order_is_kept(grown.plan, BERLIN)
+    assert misfits(grown, "2027-02-20T08:00", BERLIN) == ()
