@@ -6,7 +6,7 @@ from contextlib import suppress
 from typing import Any, get_args
 
 from app.device.browser_channel import PageChannel
-from app.device.browser_files import BrowserFiles
+from app.device.browser_files import BrowserFiles, would_fit
 from app.device.browser_handout import BlobFile, begin_handout, clear_handout
 from app.device.browser_images import BrowserImages
 from app.device.browser_photos import BrowserPhotos
@@ -14,6 +14,9 @@ from app.device.device import Device, Shared
 from app.device.parts import Abilities, Callback, Health
 from app.device.passing_files import OutFile
 
+FIXED_ROOM_BYTES = 10 << 30
+"""Chromium was seen to tell of exactly this much room whatever there is, so as not to tell pages
+apart by it; what is really there is found by trying."""
 FULL_MARGIN = 1.2
 """A file for the cook is written to the private files only where so much of it has room."""
 
@@ -75,12 +78,12 @@ class BrowserDevice(Device):
         return await self._files_chosen.get()
 
     async def begin_file(self, name: str, mime: str, expected_bytes: int = 0) -> OutFile:
-        health = await self.health()
-        known = health.usage is not None and health.quota is not None
-        left = health.quota - health.usage if known else None  # type: ignore[operator]
-        if left is not None and left < FULL_MARGIN * expected_bytes:
+        if not await self.has_room(round(FULL_MARGIN * expected_bytes)):
             return BlobFile(self._channel, name, mime)
         return await begin_handout(self._channel, name, mime)
+
+    async def has_room(self, count: int) -> bool:
+        return await would_fit(count)
 
     async def clear_handed_out(self) -> None:
         await clear_handout()
@@ -106,7 +109,9 @@ class BrowserDevice(Device):
         with suppress(JsException, AttributeError):
             estimate = await js.navigator.storage.estimate()
             persisted = bool(await js.navigator.storage.persisted())
-            return Health(persisted, int(estimate.usage), int(estimate.quota), self._clears_unused)
+            used, quota = int(estimate.usage), int(estimate.quota)
+            told = quota if quota - used != FIXED_ROOM_BYTES else None
+            return Health(persisted, used, told, self._clears_unused)
         return Health(clears_unused=self._clears_unused)
 
     async def ask_to_persist(self, quietly: bool = False) -> bool | None:

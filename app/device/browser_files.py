@@ -41,6 +41,29 @@ async def sync_handle(folder: Any, name: str) -> Any:
     return await file.createSyncAccessHandle()
 
 
+async def would_fit(count: int) -> bool:
+    """Whether the private files could grow by so many bytes: tried with an empty stretch of file.
+
+    The stretch is given back at once; on a disk it is never written at all.
+    """
+    from pyodide.ffi import JsException
+
+    folder = await private_folder("room")
+    handle = None
+    try:
+        handle = await sync_handle(folder, "tried")
+        handle.truncate(count)
+        # In a private window too long a stretch was seen to be left out without a word.
+        return int(handle.getSize()) >= count
+    except JsException:
+        return False
+    finally:
+        if handle is not None:
+            handle.truncate(0)
+            handle.close()
+            await folder.removeEntry("tried")
+
+
 class HandleSlot:
     """A slot over a synchronous access handle."""
 

@@ -94,6 +94,11 @@ class Device:
         """Room used and left."""
         return Health()
 
+    async def has_room(self, count: int) -> bool:
+        """Whether so many bytes more could be written now."""
+        health = await self.health()
+        return health.left is None or health.left >= count
+
     async def ask_to_persist(self, quietly: bool = False) -> bool | None:
         """Ask that the data be kept until the cook removes it; None when nobody can promise.
 

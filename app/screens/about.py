@@ -3,7 +3,7 @@
 import flet as ft
 
 from app.screens.bench import use_bench
-from app.screens.keeping import in_bytes, room_left
+from app.screens.keeping import room_said
 from app.screens.sharing import shares
 from app.widgets import panels, words
 from app.widgets.frame import Act, side_button
@@ -20,7 +20,7 @@ def About() -> ft.Control:
         *bench.diagnostics(),
         ("Starts without a network", OFFLINE[keeping.offline]),
         ("Data promised to be kept", OFFLINE[keeping.health.persisted]),
-        ("Room left", in_bytes(room_left(keeping.health))),
+        ("Room left", room_said(keeping)),
     ]
     text = "\n".join(f"{name}: {value}" for name, value in told)
     return panels.stack(

@@ -19,9 +19,8 @@ REMIND_AFTER_DAYS = 30
 """A copy older than this, with changes since, is worth a word. Our own choice."""
 REMIND_SOON_DAYS = 5
 """The same where the browser clears the data of a site that was not used for seven days."""
-SCARCE_BYTES = 100_000_000
-"""Room for about a hundred photos; with less left it is said. Our own choice."""
-SCARCE_PART = 0.1
+SCARCE_BYTES = 40_000_000
+"""Room for some forty photos; with less left it is said. Our own choice."""
 LOOK_EVERY_S = 5.0
 LOOK_AT_ROOM_S = 600.0
 
@@ -33,6 +32,7 @@ class Keeping:
     offline : whether the program itself is kept for starts without a network; None: not told yet
     offline_why : why it is not
     update_failed : whether a newer version could not be fetched whole
+    scarce : whether so little room is left that it must be said
     pictureless : photos in the journal whose pictures are not on this device
     strays : pictures on this device that no record names
     """
@@ -41,6 +41,7 @@ class Keeping:
     offline: bool | None = None
     offline_why: str = ""
     update_failed: bool = False
+    scarce: bool = False
     pictureless: tuple[str, ...] = ()
     strays: tuple[str, ...] = ()
 
@@ -60,26 +61,22 @@ def in_bytes(count: int | None) -> str:
     return f"{count / 1e6:.0f} MB" if count >= 1e7 else f"{count / 1e6:.1f} MB"
 
 
-def room_left(health: Health) -> int | None:
-    """Room left on the device [bytes], None when it is not told."""
-    if health.usage is None or health.quota is None:
-        return None
-    return max(0, health.quota - health.usage)
+def room_said(keeping: Keeping) -> str:
+    """The room left, in a word or a figure."""
+    if keeping.health.left is not None:
+        return in_bytes(keeping.health.left)
+    return f"less than {in_bytes(SCARCE_BYTES)}" if keeping.scarce else "enough"
 
 
-def is_nearly_full(health: Health) -> bool:
-    """Whether so little room is left that it must be said."""
-    left = room_left(health)
-    return left is not None and left < min(SCARCE_BYTES, SCARCE_PART * (health.quota or 0))
-
-
-def full_said(health: Health) -> str:
+def full_said(keeping: Keeping) -> str:
     """The warning before the device is full; empty while there is room."""
-    if not is_nearly_full(health):
+    if not keeping.scarce:
         return ""
+    left = keeping.health.left
+    room = f"only {in_bytes(left)}" if left is not None else f"less than {in_bytes(SCARCE_BYTES)}"
     return (
-        f"Only {in_bytes(room_left(health))} of room is left for this program. What is saved is "
-        "safe. Save a copy (Kit, Copy and restore), then make room on the device."
+        f"There is {room} of room left for this program. What is saved is safe. Save a copy (Kit, "
+        "Copy and restore), then make room on the device."
     )
 
 
@@ -132,7 +129,7 @@ def update_said(keeping: Keeping) -> str:
 
 def warnings(keeping: Keeping, kit: Kit, batches: Sequence[Batch], now: Moment) -> list[str]:
     """What must be seen without being looked for."""
-    said = [full_said(keeping.health), copy_said(kit, batches, now, keeping.health)]
+    said = [full_said(keeping), copy_said(kit, batches, now, keeping.health)]
     return [one for one in said if one]
 
 
@@ -164,8 +161,11 @@ class KeepWatch:
         await self.compare_pictures()
         while True:
             turn = self._bench.shown.turn
-            if turn != self._turn or self._waits_s >= LOOK_AT_ROOM_S:
-                self._turn, self._waits_s = turn, 0.0
+            if self._waits_s >= LOOK_AT_ROOM_S or self._turn < 0:
+                self._waits_s = 0.0
+                self._know(scarce=not await self._bench.device.has_room(SCARCE_BYTES))
+            if turn != self._turn:
+                self._turn = turn
                 await self.look()
             await asyncio.sleep(LOOK_EVERY_S)
             self._waits_s += LOOK_EVERY_S
@@ -184,6 +184,8 @@ class KeepWatch:
             if answer:
                 health = await bench.device.health()
         self._know(health=health)
+        if health.left is not None:
+            self._know(scarce=health.left < SCARCE_BYTES)
 
     async def compare_pictures(self) -> None:
         """Find pictures without a record, and records without a picture.

@@ -8,9 +8,8 @@ from app.screens.copies import save_strays
 from app.screens.keeping import (
     full_said,
     in_bytes,
-    is_nearly_full,
     offline_said,
-    room_left,
+    room_said,
     update_said,
 )
 from app.widgets import panels, words
@@ -27,11 +26,7 @@ class Used:
 
 def stored_summary(bench: Bench) -> str:
     """One line for Kit: the room left, or that there is little."""
-    health = bench.shown.keeping.health
-    left = room_left(health)
-    if left is None:
-        return "batches, photos, room"
-    return f"{'only ' if is_nearly_full(health) else ''}{in_bytes(left)} of room left"
+    return f"room left: {room_said(bench.shown.keeping)}"
 
 
 @ft.component
@@ -73,8 +68,8 @@ def _room(bench: Bench, used: Used) -> list[ft.Control]:
                     note="Kept so that it starts without a network. It does not grow with use.",
                 )
             )
-    rows.append(panels.figure("Room left", in_bytes(room_left(health))))
-    if said := full_said(health):
+    rows.append(panels.figure("Room left", room_said(bench.shown.keeping)))
+    if said := full_said(bench.shown.keeping):
         rows.append(panels.notice(said, "danger"))
     return rows
 
