@@ -6,12 +6,14 @@ from statistics import median
 from attrs import frozen
 
 from app.colour import pixels, reading
-from app.colour.bands import BANDS, Band, bands, faintest
+from app.colour.bands import BANDS, Band, faintest
+from app.colour.division import Piece, divide, pieces, plateaus
 from app.colour.face import CutFace, measure_face
-from app.colour.lab import from_linear
+from app.colour.lab import Triple, from_linear
+from app.colour.meaning import ends_of
 from app.colour.pixels import Bytes, Point, Sample
 from app.colour.profile import Profile, profile
-from app.colour.tone import Levels, levels
+from app.colour.tone import Levels
 from app.colour.white_point import Rgb, WhitePoint
 
 __all__ = ["CureLine", "CutFace", "measure", "measure_face"]
@@ -27,7 +29,8 @@ GREY_BELOW, CURED_ABOVE = 0.24, 0.74
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
-_BOUND_PX = 5.0  # over which JPEG spreads a sharp bound of colour
+_BARK_DARKER = 2.0  # than the board, in log light; grey beef on white is 1.5 darker
+_BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 _HALF_BAR = 0.006  # of the line: half of the short bar each place is averaged over
 
@@ -141,7 +144,7 @@ def measure(
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     blur = max(2, round(_BLUR_PX * (PLACES - 1) / run))
     shape = profile([p for p, _ in seen], samples, gains, blur)
-    return _read(shape, samples, white, thickness_mm, _BOUND_PX / run)
+    return _read(shape, samples, white, thickness_mm, blur, _BLOCK_PX * (PLACES - 1) / run)
 
 
 def _read(
@@ -149,7 +152,8 @@ def _read(
     samples: list[Sample],
     white: WhitePoint | None,
     thickness_mm: float | None,
-    blur: float,
+    blur: int,
+    block: float,
 ) -> CureLine:
     meat = [i for i, kind in enumerate(shape.stuff) if kind in ("lean", "fat")]
     if not meat or median(max(samples[i].light) for i in meat) < reading.BLACK:
@@ -161,27 +165,32 @@ def _read(
     if white is None:
         fat = [i for i in meat if shape.stuff[i] == "fat" and samples[i].clipped < 0.1]
         white = reading.white_by_fat([samples[i].light for i in fat])
-        gains = white.gains if white is not None else (1.0, 1.0, 1.0)
-        lights = [
-            (light[0] * gains[0], light[1] * gains[1], light[2] * gains[2])
-            for light in (samples[i].light for i in clean)
-        ]
-    else:
-        lights = [shape.lights[i] for i in clean]
-    ends = levels([(shape.tones[i].s, x) for i, x in zip(clean, lights, strict=True)], white)
+    found = pieces(shape, blur)
+    level = from_linear(median(samples[i].light[1] for i in clean))
+    step = 2.2 / max(level, 8.0)
+    low, high = plateaus(found, 0.05 + step)
+    gains = white.gains if white is not None else (1.0, 1.0, 1.0)
+    dull_light, vivid_light = (_light_of(found, samples, s, gains) for s in (low, high))
+    ends = ends_of(low, high, 0.05 + step, dull_light, vivid_light, white)
+    if ends is None:
+        return _unknown(reading.NO_WHITE, shape)
     dull = [i for i in clean if not ends.two or ends.turned(shape.tones[i].s) < 0.4]
     blown = sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull)
     if blown and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT, shape)
-    if white is None and not ends.two:
-        return _unknown(reading.NO_WHITE, shape)
-    if white is not None and ends.kind == "not meat" and (white.sure or not ends.two):
+    if ends.kind == "not meat" and ((white is not None and white.sure) or not ends.two):
+        return _unknown(reading.NO_FACE, shape)
+    if not ends.two and _uncut(shape, lean, white):
         return _unknown(reading.NO_FACE, shape)
     clipped = [s.clipped > 0.4 for s in samples]
     turned = _filled(shape, lean, ends, clipped)
-    level = from_linear(median(samples[i].light[1] for i in clean))
     faint = faintest(_tone_noise(turned), level, ends)
-    marks = bands(turned, faint, blur) if ends.two else [_ONLY[ends.kind]] * len(lean)
+    if ends.two:
+        coarse = step / (ends.cured - ends.grey)
+        told = divide(shape, found, ends, coarse, blur, block)
+        marks = [told[i] for i in lean]
+    else:
+        marks = [_ONLY[ends.kind]] * len(lean)
     kept = _without_ring(marks, turned)
     lean = [i for i, keep in zip(lean, kept, strict=True) if keep]
     marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
@@ -239,6 +248,29 @@ def _result(
         mm(from_right),
         tuple(spans),
     )
+
+
+def _uncut(shape: Profile, lean: list[int], white: WhitePoint | None) -> bool:
+    """Whether one tone alone is the bark of an uncut piece, or no slice at all."""
+    if not (shape.left_seen or shape.right_seen):
+        return white is None or not white.sure
+    board = [
+        t.l
+        for p, t in zip(shape.places, shape.tones, strict=True)
+        if (shape.left_seen and p < shape.left - 0.02)
+        or (shape.right_seen and p > shape.right + 0.02)
+    ]
+    return bool(board) and median(shape.tones[i].l for i in lean) < median(board) - _BARK_DARKER
+
+
+def _light_of(found: list[Piece], samples: list[Sample], s: float, gains: Triple) -> Triple:
+    """Balanced mean light of the pieces of that tone."""
+    nearest = min(abs(p.s - s) for p in found)
+    near = [i for p in found if abs(p.s - s) <= nearest + 0.08 for i in p.pure or p.places]
+    red, green, blue = (
+        sum(samples[i].light[k] for i in near) / len(near) * gains[k] for k in range(3)
+    )
+    return red, green, blue
 
 
 def _tone_noise(turned: list[float]) -> float:

@@ -1,6 +1,6 @@
 """A line across a slice: where the slice begins and ends, and what lies at each place."""
 
-from math import exp, log
+from math import exp
 from statistics import median
 from typing import Literal
 
@@ -8,6 +8,9 @@ from attrs import frozen
 
 from app.colour.lab import Triple
 from app.colour.pixels import Sample
+from app.colour.runs import Run, runs
+from app.colour.stuff import Stuff as RunKind
+from app.colour.stuff import stuff_of
 from app.colour.tone import Tone, split, tone
 
 Stuff = Literal["board", "bark", "fat", "gap", "lean"]
@@ -38,6 +41,7 @@ class Profile:
     right: float
     left_seen: bool
     right_seen: bool
+    found: list[Run]
 
 
 def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int = 2) -> Profile:
@@ -65,7 +69,7 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     if right - left < 0.3:
         left, right, left_seen, right_seen = 0.0, 1.0, False, False
     white = [s.white > 0.4 for s in samples]
-    stuff = _stuff(places, tones, white, left, right)
+    stuff, found = _stuff(places, tones, white, left, right, blur)
     left, right = _behind_bark(places, tones, stuff, left, right)
     clean = [
         stuff[i] == "lean"
@@ -77,7 +81,7 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     if peaks:
         most = _SPOTTED * peaks[len(peaks) // 2]
         clean = [on and s.peak < most for on, s in zip(clean, samples, strict=True)]
-    return Profile(places, tones, lights, stuff, clean, left, right, left_seen, right_seen)
+    return Profile(places, tones, lights, stuff, clean, left, right, left_seen, right_seen, found)
 
 
 def _apart(a: Tone, b: Tone) -> float:
@@ -145,77 +149,49 @@ def _unrest(values: list[tuple[float, float]]) -> float:
 
 
 def _stuff(
-    places: list[float], tones: list[Tone], white: list[bool], left: float, right: float
-) -> list[Stuff]:
-    """Bark, fat, gap or lean at each place between the edges."""
-    n = len(places)
-    inside = [i for i in range(n) if left <= places[i] <= right]
-    stuff: list[Stuff] = ["board"] * n
-    if not inside:
-        return stuff
-    core = [tones[i].l for i in inside if left + 0.08 < places[i] < right - 0.08]
-    usual = _lean_level(core or [tones[i].l for i in inside])
-    for i in inside:
-        stuff[i] = "gap" if tones[i].l < usual - _DARKER else "lean"
-    lit = [i for i in inside if stuff[i] == "lean"]
-    excess = {}
-    for i in lit:
-        # Lean of the same tone nearby, since the grey core may be lighter than the cured rim.
-        around = sorted(
-            tones[j].l
-            for j in lit
-            if abs(places[j] - places[i]) < _LOCAL and abs(tones[j].s - tones[i].s) < 0.25
-        )
-        own = around[(len(around) * 35) // 100]
-        excess[i] = tones[i].l - min(max(own, usual - 0.45), usual + 0.12)
-    low, high, within = split([tones[i].s for i in lit]) if len(lit) > 1 else (0.0, 0.0, 0.0)
+    places: list[float], tones: list[Tone], white: list[bool], left: float, right: float, blur: int
+) -> tuple[list[Stuff], list[Run]]:
+    """Fat, gap or lean at each place between the edges, and the runs they were told by."""
+    stuff: list[Stuff] = ["board"] * len(places)
+    inside = [i for i in range(len(places)) if left <= places[i] <= right]
+    if len(inside) < 8:
+        return stuff, []
+    first = inside[0]
+    found = runs([tones[i] for i in inside], max(1.5, 0.7 * blur))
+    for run in found:
+        run.start += first
+        run.stop += first
+    usual = median(tones[i].l for i in inside)
+    low, high, within = split([tones[i].s for i in inside if tones[i].l > usual - _DARKER])
     # Nothing as red as the cured lean is fat.
-    vivid = low + 0.65 * (high - low) if high - low > max(0.1, 2.5 * within) else high + 1.0
-    bright = sorted(x for i, x in excess.items() if x > _BRIGHTER and tones[i].s < vivid)
-    # Halfway in light between lean and this slice's own fat.
-    fattest = bright[(3 * len(bright)) // 4] if len(bright) > 3 else 0.0
-    grain = _unrest([(tones[i].l, 0.0) for i in lit])
-    bound = max(_LEAST_FAT, log(0.5 + 0.5 * exp(fattest)), min(0.6, 3.0 * grain))
-    # In a bright picture fat stands out less, since nothing is brighter than white.
-    headroom = max(t.l for t in tones) - usual - 0.12
-    bound = min(bound, max(0.15, log(0.5 + 0.5 * exp(max(0.0, headroom)))))
-    burnt = sum(white[i] for i in lit) < 0.4 * len(lit)
-    for i, x in excess.items():
-        if (x > bound and tones[i].s < vivid) or (burnt and white[i]):
-            stuff[i] = "fat"
-    for i in _streaks(tones, stuff):
-        stuff[i] = "fat"
-    return stuff
+    apart = high - low > max(0.2, 2.5 * within)
+    kinds = stuff_of(found, low, high if apart else low)
+    for run, kind in zip(found, kinds, strict=True):
+        stuff[run.start : run.stop] = [kind] * run.places
+    _share_bounds(found, kinds, tones, stuff, blur)
+    burnt = sum(white[i] for i in inside) < 0.4 * len(inside)
+    if burnt:
+        for i in inside:
+            if white[i]:
+                stuff[i] = "fat"
+    return stuff, found
 
 
-def _streaks(tones: list[Tone], stuff: list[Stuff]) -> list[int]:
-    """Places of fat streaks thinner than the bar read there: a little lighter and less red
-    than the lean on both sides."""
-    found = []
-    for i in range(6, len(tones) - 6):
-        if stuff[i] != "lean":
+def _share_bounds(
+    found: list[Run], kinds: list[RunKind], tones: list[Tone], stuff: list[Stuff], blur: int
+) -> None:
+    """Divide the short runs between lean and fat where the light is halfway between both."""
+    wide = [k for k, run in enumerate(found) if run.places > blur + 1]
+    for k, run in enumerate(found):
+        if run.places > blur + 1 or kinds[k] == "gap":
             continue
-        for reach in (3, 6):
-            a, b = i - reach, i + reach
-            if stuff[a] != "lean" or stuff[b] != "lean":
-                continue
-            lighter = tones[i].l - max(tones[a].l, tones[b].l)
-            duller = min(tones[a].s, tones[b].s) - tones[i].s
-            if lighter > _STREAK and duller > _STREAK:
-                found.append(i)
-                break
-    return found
-
-
-def _lean_level(lights: list[float]) -> float:
-    """Usual log light of lean among lean, fat and dark gaps."""
-    middle = median(lights)
-    near = [x for x in lights if x > middle - _DARKER]
-    low, high, _ = split(near) if len(near) > 1 else (middle, middle, 0.0)
-    below = [x for x in near if x < 0.5 * (low + high)]
-    if high - low > 0.45 and len(below) > 0.2 * len(lights):
-        return median(below)
-    return median([x for x in near if x < middle + _DARKER])
+        before = max((j for j in wide if j < k), default=-1)
+        after = min((j for j in wide if j > k), default=-1)
+        if before < 0 or after < 0 or {kinds[before], kinds[after]} != {"lean", "fat"}:
+            continue
+        half = 0.5 * (exp(found[before].l) + exp(found[after].l))
+        for i in range(run.start, run.stop):
+            stuff[i] = "fat" if exp(tones[i].l) > half else "lean"
 
 
 def _behind_bark(

@@ -273,11 +273,11 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     two = (contrast > 3.0 * within and contrast > _LEAST_CONTRAST) or contrast > 0.3
     if not two:
         middle = median(values)
-        light = _judged(_mean_light(tones, middle - 0.05, middle + 0.05), white)
-        return _one_level(middle, kind_of(light), within, redness(light))
+        light = as_daylight(_mean_light(tones, middle - 0.05, middle + 0.05), white)
+        return one_level(middle, kind_of(light), within, redness(light))
     dull = _mean_light(tones, low - 0.2 * contrast, low + 0.2 * contrast)
     vivid = _mean_light(tones, high - 0.2 * contrast, high + 0.2 * contrast)
-    dull, vivid = _judged(dull, white), _judged(vivid, white)
+    dull, vivid = as_daylight(dull, white), as_daylight(vivid, white)
     kind = kind_of(dull)
     if white is None or not white.sure:
         # A few places of another tone prove nothing while the hue cannot be trusted.
@@ -286,10 +286,10 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
         if not reckoned and not _MINOR < above < 1.0 - _MINOR:
             main = vivid if above > 0.5 else dull
             middle = high if above > 0.5 else low
-            return _one_level(middle, kind_of(main), within, redness(main))
+            return one_level(middle, kind_of(main), within, redness(main))
         if white is not None and (redness(dull) > _SURELY_RED or redness(vivid) < 0.0):
             told = dull if redness(dull) > _SURELY_RED else vivid
-            return _one_level(low, kind_of(told), within, redness(told))
+            return one_level(low, kind_of(told), within, redness(told))
         return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
     bright = kind_of(vivid)
     red_dull, red_vivid = redness(dull), redness(vivid)
@@ -297,7 +297,7 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     if bright == "not meat" or (bright == "grey" and faded):
         # Both ends dull: variation within grey meat, or something that is no meat.
         only = bright if bright == "grey" else kind
-        return _one_level(median(values), only, within, redness(dull))
+        return one_level(median(values), only, within, redness(dull))
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
     reach = max(0.1 * contrast, within)
     held = sum(1 for s in values if abs(s - low) < reach)
@@ -311,7 +311,7 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     return Levels(high, end, True, kind, contrast, within, 0.7)
 
 
-def _judged(light: Triple, white: WhitePoint | None) -> Triple:
+def as_daylight(light: Triple, white: WhitePoint | None) -> Triple:
     """Daylight colour of a light balanced by channels: midway between that and Bradford.
 
     Cameras balance by channels of their own, lamps act on the cones: the truth lies between.
@@ -327,7 +327,7 @@ def _judged(light: Triple, white: WhitePoint | None) -> Triple:
     )
 
 
-def _one_level(middle: float, kind: Kind, within: float, red: float) -> Levels:
+def one_level(middle: float, kind: Kind, within: float, red: float) -> Levels:
     """Ends set around the only tone there is, wide enough to hold its own variation."""
     span = max(0.4, 8.0 * within)
     below = {"cured": 1.0, "pale": 0.5, "grey": 0.0, "not meat": 0.0}[kind] * span

@@ -46,12 +46,33 @@ def test_one_tone_is_known_by_its_hue_where_white_was_tapped(meat: Rgb, part: st
     assert getattr(found, part) == pytest.approx(100)
 
 
-def test_one_tone_without_white_or_fat_is_not_guessed() -> None:
-    rgba, w, h = stripes([((60, 60, 70), 30), (PINK, 200), ((60, 60, 70), 30)])
+def test_one_tone_without_white_is_told_only_where_any_lamp_would_show_it() -> None:
+    board: Rgb = (60, 60, 70)
+    rgba, w, h = stripes([(board, 30), (PINK, 200), (board, 30)])
+    found = measure(rgba, w, h, (28, 20), (232, 20))
+    assert found.grey_percent == 0.0
+    assert found.confidence < 0.8
+    assert "white" in found.says
+
+
+def test_one_tone_without_white_is_not_guessed() -> None:
+    board: Rgb = (60, 60, 70)
+    rgba, w, h = stripes([(board, 30), ((168, 125, 112), 200), (board, 30)])
     found = measure(rgba, w, h, (28, 20), (232, 20))
     assert not found.known
     assert found.confidence == 0.0
     assert "white" in found.says
+
+
+def test_a_picture_without_colour_is_refused() -> None:
+    rgba, w, h = stripes([((40, 40, 40), 30), ((110, 110, 110), 200), ((40, 40, 40), 30)])
+    assert not measure(rgba, w, h, (28, 20), (232, 20)).known
+
+
+def test_an_uncut_piece_is_refused() -> None:
+    rgba, w, h = stripes([(WHITE, 30), ((44, 32, 27), 200), (WHITE, 30)])
+    for neutral in (None, NEUTRAL):
+        assert not measure(rgba, w, h, (28, 20), (232, 20), neutral).known
 
 
 @pytest.mark.parametrize("kept", [False, True])

@@ -1,0 +1,294 @@
+"""Dividing the lean of a line into cured, pale and grey by its runs."""
+
+from itertools import pairwise
+from math import exp
+
+from attrs import define
+
+from app.colour.bands import BANDS, Band
+from app.colour.profile import Profile
+from app.colour.tone import Levels
+
+# Judgements, in the scale 0 grey to 1 cured: a run this far from grey shows pink, and one
+# this near to cured lacks nothing; both where noise and coarse colour leave no doubt.
+_PINK, _CURED = 0.11, 0.74
+_SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
+_LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
+_LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
+_SLOPE = 0.22  # of the way from grey to cured: where a slope first shows pink
+_WIDE = 1.6  # times the picture's blur, from which a change is no sharp bound
+_RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
+
+
+@define
+class Piece:
+    """One run of lean: its places, those far enough from fat, and their mean tone."""
+
+    places: list[int]
+    pure: list[int]
+    s: float
+    sure: bool = True
+    band: Band = "cured"
+
+
+def pieces(shape: Profile, blur: int) -> list[Piece]:
+    """The runs of lean along a line, with what can be trusted of each.
+
+    A short run whose tone lies between those of its neighbours is their bound seen blurred.
+
+    Parameters
+    ----------
+    shape : the line
+    blur : places over which the picture mixes neighbours
+
+    Returns
+    -------
+    Pieces in order; those not `sure` have no tone of their own
+    """
+    found: list[Piece] = []
+    for run in shape.found:
+        places = [i for i in range(run.start, run.stop) if shape.stuff[i] == "lean"]
+        if not places:
+            continue
+        pure = [i for i in places if shape.clean[i]]
+        told = pure or places
+        s = sum(shape.tones[i].s for i in told) / len(told)
+        found.append(Piece(places, pure, s, len(pure) >= 2))
+    for k, piece in enumerate(found):
+        if not 0 < k < len(found) - 1 or len(piece.places) > blur + 2:
+            continue
+        low, high = sorted((found[k - 1].s, found[k + 1].s))
+        if low < piece.s < high:
+            piece.sure = False
+    return found
+
+
+def plateaus(found: list[Piece], own: float) -> tuple[float, float]:
+    """The lowest and the usual upper tone of the lean.
+
+    Parameters
+    ----------
+    found : pieces of lean
+    own : what one tone varies by, from noise and coarse colour [1]
+
+    Returns
+    -------
+    tone s of the duller, of the redder end; the same where there is one tone only
+    """
+    ranked = sorted((p.s, len(p.pure)) for p in found if p.sure)
+    if not ranked:
+        return 0.0, 0.0
+    total = sum(n for _, n in ranked)
+    least = max(2.0, _LEAST_PLATEAU * total)
+    low, top = _mean_from(ranked, least), _mean_from(ranked[::-1], least)
+    if top - low < 2.0 * own:
+        middle = _mean(ranked, low)
+        return middle, middle
+
+    def held(at: float) -> float:
+        return sum(n * exp(-0.5 * ((s - at) / own) ** 2) for s, n in ranked)
+
+    # The best held of the duller tones, unless a still duller one stands well apart from it.
+    lower = [(s, n) for s, n in ranked if s < low + 0.4 * (top - low)]
+    grey = max((s for s, _ in lower), key=held)
+    below = [(s, n) for s, n in lower if s < grey - 2.5 * own]
+    if sum(n for _, n in below) >= least:
+        grey = max((s for s, _ in below), key=held)
+    for _ in range(3):
+        grey = _mean([(s, n) for s, n in ranked if abs(s - grey) <= 1.5 * own], grey)
+    upper = [(s, n) for s, n in ranked if s > grey + 0.57 * (top - grey)]
+    half, so_far = 0.5 * sum(n for _, n in upper), 0.0
+    for s, n in upper:
+        so_far += n
+        if so_far >= half:
+            return grey, max(grey, s)
+    return grey, max(grey, top)
+
+
+def _mean(ranked: list[tuple[float, int]], otherwise: float) -> float:
+    weight = sum(n for _, n in ranked)
+    return sum(s * n for s, n in ranked) / weight if weight else otherwise
+
+
+def _mean_from(ranked: list[tuple[float, int]], least: float) -> float:
+    """Mean of the first so many places."""
+    so_far, total = 0.0, 0.0
+    for s, n in ranked:
+        take = min(float(n), least - so_far)
+        total += take * s
+        so_far += take
+        if so_far >= least:
+            break
+    return total / max(so_far, 1e-9)
+
+
+def divide(
+    shape: Profile, found: list[Piece], ends: Levels, coarse: float, blur: int, block: float
+) -> dict[int, Band]:
+    """A band for each place of lean.
+
+    Parameters
+    ----------
+    shape : the line
+    found : its pieces of lean
+    ends : the cured and grey ends
+    coarse : one step of stored colour, of the way from grey to cured [1]
+    blur : places over which the picture mixes neighbours
+    block : places over which the picture holds one colour, twice eight pixels
+
+    Returns
+    -------
+    Band by place
+    """
+    trusted = [p for p in found if p.sure] or found
+    _name(trusted, ends, coarse, block)
+    marks: dict[int, Band] = {}
+    for piece in trusted:
+        for i in piece.places:
+            marks[i] = piece.band
+    _bound(shape, found, trusted, marks, blur, ends)
+    _smooth(marks)
+    return marks
+
+
+def _name(trusted: list[Piece], ends: Levels, coarse: float, block: float) -> None:
+    """Give every trusted piece the band that makes the whole line likeliest (Viterbi).
+
+    A change of band costs as much as some places amiss, so that one piece of coarse colour
+    within the grey core is not taken for pale.
+    """
+    spread = _SPREAD + coarse
+    costs = [0.0, 0.0, 0.0]
+    came: list[list[int]] = []
+    for piece in trusted:
+        t = ends.turned(piece.s)
+        say = 0.5 * max(0.4, len(piece.pure) / block)
+        off = (
+            max(0.0, t) / spread,
+            max(2.0 * _PINK - t, t - 2.0 * _CURED + 1.0, 0.0) / _SHARP,
+            max(0.0, 1.0 - t) / spread,
+        )
+        step = [
+            min(range(3), key=lambda k: costs[k] + (_CHANGE if k != j else 0.0)) for j in range(3)
+        ]
+        costs = [
+            costs[step[j]] + (_CHANGE if step[j] != j else 0.0) + say * min(_MOST_OFF, off[j] ** 2)
+            for j in range(3)
+        ]
+        came.append(step)
+    at = min(range(3), key=costs.__getitem__)
+    for piece, step in zip(reversed(trusted), reversed(came), strict=True):
+        piece.band = BANDS[at]
+        at = step[at]
+
+
+def _bound(
+    shape: Profile,
+    found: list[Piece],
+    trusted: list[Piece],
+    marks: dict[int, Band],
+    blur: int,
+    ends: Levels,
+) -> None:
+    """Set the bounds between bands where the tone passes from one to the other."""
+    lean = [i for piece in found for i in piece.places]
+    at = {i: k for k, i in enumerate(lean)}
+    for i in lean[: at[trusted[0].places[0]]]:
+        marks[i] = trusted[0].band
+    for i in lean[at[trusted[-1].places[-1]] :]:
+        marks[i] = trusted[-1].band
+    for a, b in pairwise(trusted):
+        first = max(at[a.places[0]], at[a.places[-1]] - blur)
+        last = min(at[b.places[-1]], at[b.places[0]] + blur)
+        between = lean[first + 1 : last]
+        if a.band == b.band:
+            for i in between:
+                marks[i] = a.band
+        elif {a.band, b.band} != {"grey", "pale"}:
+            _cross(shape, between, a, b, marks, blur)
+    _end_of_grey(shape, lean, at, trusted, marks, blur, ends)
+
+
+def _end_of_grey(
+    shape: Profile,
+    lean: list[int],
+    at: dict[int, int],
+    trusted: list[Piece],
+    marks: dict[int, Band],
+    blur: int,
+    ends: Levels,
+) -> None:
+    """Set the bound between grey and pale: halfway to a pale band of one tone, or where a
+    slope from grey to cured first shows pink."""
+    for way in (1, -1):
+        order = trusted[::way]
+        for k, grey in enumerate(order[:-1]):
+            if grey.band != "grey" or order[k + 1].band != "pale":
+                continue
+            slope = order[k + 1 :]
+            stop = next((j for j, p in enumerate(slope) if p.band != "pale"), len(slope))
+            widest = max(slope[:stop], key=lambda p: len(p.pure))
+            flat = len(widest.pure) >= max(3 * blur, 0.5 * sum(len(p.places) for p in slope[:stop]))
+            share = 0.5 * ends.turned(widest.s) if flat else _SLOPE
+            level = ends.grey + share * (ends.cured - ends.grey)
+            inner = grey.places[::way][-min(blur, len(grey.places)) :]
+            begin, end = at[inner[0]], at[widest.places[::way][-1]]
+            places = lean[begin : end + way : way] if end + way >= 0 else lean[begin::way]
+            held = _held_below(shape, places, level)
+            for j, i in enumerate(places):
+                marks[i] = "grey" if j < held else "pale"
+
+
+def _held_below(shape: Profile, places: list[int], level: float) -> int:
+    """Places from the first up to where this tone is passed for good."""
+    best, score, so_far = 0, 0.0, 0.0
+    for k, i in enumerate(places, 1):
+        so_far += (1.0 if shape.clean[i] else 0.1) * (1.0 if shape.tones[i].s < level else -1.0)
+        if so_far > score:
+            best, score = k, so_far
+    return best
+
+
+def _cross(
+    shape: Profile, between: list[int], a: Piece, b: Piece, marks: dict[int, Band], blur: int
+) -> None:
+    """Mark the places between two trusted pieces of different bands.
+
+    A narrow change is a sharp bound seen blurred, and is divided at its middle; a wide one
+    between grey and cured is pale from where pink first shows to where none is lacking.
+    """
+    dull, red = (a, b) if a.s < b.s else (b, a)
+    inward = between if a is dull else between[::-1]
+
+    def until(share: float) -> int:
+        return _held_below(shape, inward, dull.s + share * (red.s - dull.s))
+
+    first, last = until(0.2), until(0.8)
+    wide = min(1.0, max(0.0, (last - first) / (0.6 * _WIDE * blur) - 1.0))
+    share = 0.5 - (0.5 - _SLOPE) * wide if dull.band == "grey" and wide > 0.0 else 0.5
+    grey_end = until(share)
+    cured_end = until(1.0 - share) if red.band == "cured" and dull.band == "grey" else grey_end
+    for k, i in enumerate(inward):
+        marks[i] = dull.band if k < grey_end else "pale" if k < cured_end else red.band
+
+
+def _smooth(marks: dict[int, Band]) -> None:
+    """Take narrow bands inside another and thin uncured rims into what lies beside them."""
+    order = sorted(marks)
+    n = len(order)
+    spans: list[list[int]] = []
+    for i in order:
+        if spans and marks[spans[-1][0]] == marks[i]:
+            spans[-1].append(i)
+        else:
+            spans.append([i])
+    for k in range(1, len(spans) - 1):
+        before, after = marks[spans[k - 1][0]], marks[spans[k + 1][0]]
+        if before == after and len(spans[k]) < _LEAST_BAND * n:
+            for i in spans[k]:
+                marks[i] = before
+    for way in (order, order[::-1]):
+        rim = next((k for k, i in enumerate(way) if marks[i] == "cured"), n)
+        if 0 < rim < _RIM * n and all(marks[i] == "cured" for i in way[rim : rim + 8]):
+            for i in way[:rim]:
+                marks[i] = "cured"

@@ -1,0 +1,89 @@
+"""Dividing lean into bands, on lines of nothing but lean."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.colour.bands import Band
+from app.colour.division import divide, pieces, plateaus
+from app.colour.profile import Profile
+from app.colour.runs import runs
+from app.colour.tone import Levels, Tone
+
+PINK, DULL = 1.1, 0.3  # ln(red/green)
+
+
+def divided(turned: list[float]) -> list[Band]:
+    n = len(turned)
+    tones = [Tone(-1.5, DULL + t * (PINK - DULL), 0.0, DULL + t * (PINK - DULL)) for t in turned]
+    places = [k / (n - 1) for k in range(n)]
+    lights = [(0.3, 0.2, 0.2)] * n
+    found = runs(tones, 2.0)
+    shape = Profile(places, tones, lights, ["lean"] * n, [True] * n, 0.0, 1.0, True, True, found)
+    ends = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
+    marks = divide(shape, pieces(shape, 3), ends, 0.02, 3, 4.0)
+    return [marks[i] for i in range(n)]
+
+
+@given(st.lists(st.floats(-0.3, 1.4), min_size=12, max_size=120))
+def test_every_place_gets_a_band(turned: list[float]) -> None:
+    marks = divided(turned)
+    assert len(marks) == len(turned)
+    assert set(marks) <= {"grey", "pale", "cured"}
+
+
+@given(st.integers(8, 80), st.integers(15, 60), st.integers(8, 80))
+def test_three_tones_are_kept_whole(cured: int, pale: int, grey: int) -> None:
+    turned = [1.0] * cured + [0.5] * pale + [0.0] * grey
+    for marks in (divided(turned), divided(turned[::-1])):
+        assert (marks.count("cured"), marks.count("pale"), marks.count("grey")) == (
+            cured,
+            pale,
+            grey,
+        )
+
+
+def test_a_pale_tone_near_grey_is_told_from_it() -> None:
+    marks = divided([1.0] * 80 + [0.27] * 30 + [0.0] * 60)
+    assert (marks.count("cured"), marks.count("pale"), marks.count("grey")) == (80, 30, 60)
+
+
+def test_a_slow_slope_is_pale_over_most_of_its_way() -> None:
+    marks = divided([1.0] * 80 + [1 - k / 40 for k in range(41)] + [0.0] * 80)
+    assert 16 <= marks.count("pale") <= 41
+    assert 80 <= marks.count("grey") <= 91
+
+
+def test_a_blurred_bound_is_no_pale_band() -> None:
+    marks = divided([1.0] * 100 + [0.8, 0.5, 0.2] + [0.0] * 100)
+    assert marks.count("pale") == 0
+    assert abs(marks.count("grey") - 101) <= 1
+
+
+def test_one_spot_of_fat_makes_no_band() -> None:
+    assert set(divided([1.0] * 60 + [0.0] * 2 + [1.0] * 60)) == {"cured"}
+
+
+def test_coarse_colour_within_grey_is_no_pale_band() -> None:
+    marks = divided([1.0] * 60 + [0.0] * 30 + [0.14] * 6 + [0.0] * 30 + [1.0] * 60)
+    assert marks.count("pale") == 0
+
+
+def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
+    n = 200
+    s = [PINK] * 120 + [0.7] * 70 + [DULL] * 10
+    tones = [Tone(-1.5, x, 0.0, x) for x in s]
+    shape = Profile(
+        [k / (n - 1) for k in range(n)],
+        tones,
+        [(0.3, 0.2, 0.2)] * n,
+        ["lean"] * n,
+        [True] * n,
+        0.0,
+        1.0,
+        True,
+        True,
+        runs(tones, 2.0),
+    )
+    low, high = plateaus(pieces(shape, 3), 0.07)
+    assert abs(low - DULL) < 0.03
+    assert abs(high - PINK) < 0.03
