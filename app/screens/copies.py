@@ -9,6 +9,7 @@ from attrs import evolve
 
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
+from app.screens.keeping import compare_pictures
 from app.screens.sheets import save_table
 from app.store.backup import Backup, Progress, Stopped, photo_file, write_backup
 from app.store.backup_check import look_through
@@ -250,6 +251,7 @@ async def put_back(bench: Bench, backup: Backup, lacking: frozenset[str]) -> Non
         bench.end_long(f"Nothing was changed. {why}")
         return
     bench.end_long("")
+    await compare_pictures(bench)
     bench.refresh(f"Read back. {would_add(merge)}")
 
 
@@ -271,6 +273,7 @@ async def replace_all(bench: Bench, backup: Backup, lacking: frozenset[str]) -> 
         bench.end_long(f"Nothing was changed. {why}")
         return
     bench.end_long("")
+    await compare_pictures(bench)
     bench.refresh(
         "Everything is replaced with the copy. What was here before is in the file saved just now."
     )

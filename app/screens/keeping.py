@@ -158,7 +158,7 @@ class KeepWatch:
         """Look at the room after each change and now and then; ask for the promise once."""
         await self._bench.clear_out()
         await self._bench.device.clear_handed_out()
-        await self.compare_pictures()
+        await compare_pictures(self._bench)
         while True:
             turn = self._bench.shown.turn
             if self._waits_s >= LOOK_AT_ROOM_S or self._turn < 0:
@@ -187,15 +187,19 @@ class KeepWatch:
         if health.left is not None:
             self._know(scarce=health.left < SCARCE_BYTES)
 
-    async def compare_pictures(self) -> None:
-        """Find pictures without a record, and records without a picture.
 
-        The first are left by a program that ended between the two, or by a record that was
-        damaged: only the cook can tell which, so nothing is deleted here.
-        """
-        there = await self._bench.device.photos.names()
-        known = self._bench.shelf.photo_ids()
-        self._know(
-            pictureless=tuple(sorted(one for one in known if not there.get(one))),
-            strays=tuple(sorted(one for one in there if one not in known)),
-        )
+async def compare_pictures(bench: Bench) -> None:
+    """Find pictures without a record, and records without a picture.
+
+    The first are left by a program that ended between the two, or by a record that was
+    damaged: only the cook can tell which, so nothing is deleted here.
+    """
+    there = await bench.device.photos.names()
+    known = bench.shelf.photo_ids()
+    keeping = evolve(
+        bench.shown.keeping,
+        pictureless=tuple(sorted(one for one in known if not there.get(one))),
+        strays=tuple(sorted(one for one in there if one not in known)),
+    )
+    if keeping != bench.shown.keeping:
+        bench.show(keeping=keeping)

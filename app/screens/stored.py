@@ -6,6 +6,7 @@ from attrs import frozen
 from app.screens.bench import Bench, use_bench
 from app.screens.copies import save_strays
 from app.screens.keeping import (
+    compare_pictures,
     full_said,
     in_bytes,
     offline_said,
@@ -138,6 +139,7 @@ def ask_to_delete(bench: Bench, strays: list[str]) -> None:
         for photo_id in strays:
             if photo_id not in bench.shelf.photo_ids():
                 await bench.device.photos.delete(photo_id)
+        await compare_pictures(bench)
         bench.refresh("The left-over pictures are deleted.")
 
     count = "this picture" if len(strays) == 1 else f"these {len(strays)} pictures"
