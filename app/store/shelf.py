@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
+from app.store.carried import carried
 from app.store.damage import told
 from app.store.lines import from_json, to_json
 from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
@@ -168,7 +169,11 @@ class Shelf:
         return document
 
     def _save(self, table: str, key: str, record: Any, kind: type) -> None:
-        self._table(table).put(key, self._writable(table, key, record, kind))
+        document = self._writable(table, key, record, kind)
+        line = self._storage.drawer(table).get(key)
+        if line is not None and (table, key) not in self._refused:
+            document = _with_what_is_later(line, kind, document)
+        self._table(table).put(key, document)
         self._refused.discard((table, key))
         self._read[table, key] = record
         if self._storage.is_far_too_long():
@@ -365,6 +370,17 @@ def _placed(
         *((_table_of(one.batch_id), _PHOTO + one.id, one, Photo) for one in photos),
         *([(_DESK, "kit", kit, Kit)] if kit is not None else []),
     ]
+
+
+def _with_what_is_later(line: bytes, kind: type, new: dict[str, Any]) -> dict[str, Any]:
+    """The new document with what a later version put into the one it replaces."""
+    try:
+        old = from_json(line)
+        known = document_of(record_of(old, kind))
+    except ValueError:
+        return new
+    merged: dict[str, Any] = carried(old, known, new)
+    return merged
 
 
 def _refuse_newer(line: bytes, kind: type) -> None:

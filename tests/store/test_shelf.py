@@ -10,7 +10,7 @@ from app.device.device import MemoryFiles
 from app.device.parts import StorageFull
 from app.device.slots import MemorySlot
 from app.journal.records import Batch, Entry, Note
-from app.store.records_log import Change, record
+from app.store.records_log import Change, read_log, record
 from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 from tests.store.made import BODIES, all_of, batch, entry, fill, kit, moment, new_shelf, photo
@@ -130,6 +130,33 @@ def test_record_of_a_newer_version_is_told_kept_and_not_written_over() -> None:
     with pytest.raises(NewerRecord, match="later version"):
         shelf.save_batch(batch())
     assert line in files.read_all()
+
+
+def test_what_a_later_version_added_outlives_a_save_by_this_one() -> None:
+    document = document_of(batch()) | {"smoker": "kettle"}
+    document["mix"] |= {"later": [1, 2]}
+    line = json.dumps(document).encode()
+    files = MemoryFiles.holding(record(1, [Change("batch/b0", "batch", line)]))
+    shelf = Shelf.open(files)
+    shelf.save_batch(evolve(shelf.batches()[0], name="Renamed"))
+    shelf.save_batch(evolve(shelf.batches()[0], name="Renamed again"))
+    (*_, last) = read_log(files.read_all()).changes
+    kept = json.loads(last.document)
+    assert (kept["name"], kept["smoker"]) == ("Renamed again", "kettle")
+    assert kept["mix"]["later"] == [1, 2]
+    assert Shelf.open(files).batches()[0].name == "Renamed again"
+
+
+def test_an_entry_made_into_another_kind_carries_nothing_of_the_first() -> None:
+    document = document_of(entry("e0", number=0))
+    document["body"] |= {"later": 1}
+    files = MemoryFiles.holding(
+        record(1, [Change("batch/b0", "entry/e0", json.dumps(document).encode())])
+    )
+    shelf = Shelf.open(files)
+    shelf.save_entry(evolve(entry("e0", number=0), body=Note("rather this")))
+    (*_, last) = read_log(files.read_all()).changes
+    assert "later" not in json.loads(last.document)["body"]
 
 
 def test_record_that_makes_no_sense_is_told_and_not_shown() -> None:
