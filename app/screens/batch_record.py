@@ -64,7 +64,7 @@ def _entry_row(bench: Bench, entry: Entry, when: str) -> ft.Control:
         [
             line,
             panels.pressable(
-                picture(bench.photo_src(photo_id), spoken, height=220),
+                picture(bench.thumb_src(photo_id), spoken, height=220),
                 lambda: bench.go(f"/journal/{entry.batch_id}/photo/{photo_id}"),
                 label=f"Open: {spoken}",
             ),
