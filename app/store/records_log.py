@@ -181,12 +181,21 @@ def read_log(log: bytes) -> LogRead:
     )
 
 
-def is_of_later_version(log: bytes, read: LogRead) -> bool:
-    """Whether a log is one of a later version, of which nothing can be read here.
+def later_check(mark: bytes, length: int, number: int, said: bytes) -> int:
+    """The checksum of a record of any later form: it covers the mark as well.
 
-    A damaged mark may look like a later one; where any record of ours is whole it is only that.
+    So a mark of ours that was damaged is never taken for a later one.
     """
-    return read.good_length == 0 and _LATER_MARK.match(log) is not None
+    return zlib.crc32(said, zlib.crc32(mark + struct.pack("<II", length, number)))
+
+
+def is_of_later_version(log: bytes, read: LogRead) -> bool:
+    """Whether a log is one of a later version, of which nothing can be read here."""
+    if read.good_length > 0 or _LATER_MARK.match(log) is None or len(log) < HEAD_BYTES:
+        return False
+    mark, length, number, check = _HEAD.unpack_from(log)
+    said = log[HEAD_BYTES : HEAD_BYTES + length]
+    return len(said) == length and bool(check == later_check(mark, length, number, said))
 
 
 def _about(stretch: bytes) -> tuple[tuple[str, str], ...]:

@@ -1,6 +1,7 @@
 """What is saved is there after opening again; what cannot be read is kept and told."""
 
 import json
+import struct
 from typing import Any
 
 import pytest
@@ -10,7 +11,7 @@ from app.device.device import MemoryFiles
 from app.device.parts import StorageFull
 from app.device.slots import MemorySlot
 from app.journal.records import Batch, Entry, Note
-from app.store.records_log import Change, read_log, record
+from app.store.records_log import Change, later_check, read_log, record
 from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 from tests.store.made import BODIES, all_of, batch, entry, fill, kit, moment, new_shelf, photo
@@ -240,8 +241,22 @@ def test_log_is_rewritten_when_it_is_mostly_old_and_says_the_same() -> None:
     assert all_of(Shelf.open(files)) == all_of(again)
 
 
+def of_form_2(said: bytes) -> bytes:
+    """A record as a later version would begin its log with."""
+    mark = b"\xffBr2"
+    head = struct.pack("<4sII", mark, len(said), 1)
+    return head + struct.pack("<I", later_check(mark, len(said), 1, said)) + said
+
+
+def test_a_damaged_mark_is_not_taken_for_a_later_version() -> None:
+    log = record(1, [Change("desk", "draft", b'{"a":1}')])
+    shelf = Shelf.open(MemoryFiles.holding(log.replace(b"\xffBr1", b"\xffBr3")))
+    assert shelf.draft() == {}
+    assert len(shelf.report) == 1
+
+
 def test_journal_of_a_later_version_is_refused_untouched() -> None:
-    later = b"\xffBr2 whatever it may say"
+    later = of_form_2(b"whatever it may say")
     files = MemoryFiles.holding(later)
     with pytest.raises(NewerRecord, match="later version"):
         Shelf.open(files)
