@@ -16,7 +16,8 @@ from app.widgets.picture import thumbnail
 A_PAGE = 24
 """So many small pictures are drawn at first; more on asking."""
 
-THUMB_PX = 104
+THUMB_PX = 156
+"""Two beside each other on a phone, each as sharp as its small picture is."""
 
 Shot = tuple[Batch, Photo]
 
