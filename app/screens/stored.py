@@ -4,7 +4,7 @@ import flet as ft
 from attrs import frozen
 
 from app.screens.bench import Bench, use_bench
-from app.screens.copies import save_strays
+from app.screens.copies import counted, save_strays
 from app.screens.keeping import (
     compare_pictures,
     full_said,
@@ -105,6 +105,14 @@ def _pictures(bench: Bench) -> list[ft.Control]:
     lacking = [one for one in keeping.pictureless if one in known]
     strays = [one for one in keeping.strays if one not in known]
     rows: list[ft.Control] = []
+    if orphans := bench.shelf.lines_without_batch():
+        rows.append(
+            panels.notice(
+                f"{counted((orphans, 'line', 'lines'))} of a record whose batch was lost to damage "
+                "are kept. Reading back a copy that holds the batch brings them to sight.",
+                "attention",
+            )
+        )
     if lacking:
         rows.append(
             panels.notice(

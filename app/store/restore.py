@@ -64,7 +64,8 @@ def preview(backup: Backup, shelf: Shelf, lacking: Set[str] = frozenset()) -> Me
             newer_batches.append(one.batch)
         else:
             unchanged += 1
-        entries = {} if held is None else {entry.id: entry for entry in shelf.entries(held.id)}
+        # Also where the batch itself is not there: its lines may have outlived its own record.
+        entries = {entry.id: entry for entry in shelf.entries(one.batch.id)}
         for entry in one.entries:
             if entry.id not in entries:
                 new_entries.append(entry)
@@ -72,7 +73,7 @@ def preview(backup: Backup, shelf: Shelf, lacking: Set[str] = frozenset()) -> Me
                 newer_entries.append(entry)
             else:
                 unchanged += 1
-        known = () if held is None else {photo.id for photo in shelf.photos(held.id)}
+        known = {photo.id for photo in shelf.photos(one.batch.id)}
         for photo in one.photos:
             there = shelf.photo(photo.id)
             if photo.id in known or (there is not None and there.batch_id != photo.batch_id):

@@ -12,22 +12,26 @@ from collections.abc import Iterator
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
-from app.store.carried import carried
 from app.store.damage import told
 from app.store.lines import from_json, to_json
 from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
+from app.store.placing import (
+    DESK,
+    ENTRY,
+    GONE,
+    HEADER,
+    PHOTO,
+    placed,
+    refuse_newer,
+    table_of,
+    with_what_is_later,
+)
 from app.store.records_log import Change, is_of_later_version, read_log
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
 
 T = TypeVar("T", Batch, Entry, Photo)
 
-_HEADER, _GONE, _ENTRY, _PHOTO = "batch", "gone", "entry/", "photo/"
-_DESK = "desk"
 _KINDS: dict[str, type] = {"batch": Batch, "entry": Entry, "photo": Photo}
-
-
-def _table_of(batch_id: str) -> str:
-    return f"batch/{batch_id}"
 
 
 def _newest_first(batch: Batch) -> tuple[float, str]:
@@ -105,8 +109,8 @@ class Shelf:
         """Headers of batches not deleted, newest first."""
         if self._batches is None:
             names = (name for name in self._storage.names() if name.startswith("batch/"))
-            kept = (name for name in names if _GONE not in self._storage.drawer(name))
-            found = (self._get(name, _HEADER, Batch) for name in kept)
+            kept = (name for name in names if GONE not in self._storage.drawer(name))
+            found = (self._get(name, HEADER, Batch) for name in kept)
             self._batches = sorted(
                 (batch for batch in found if batch is not None),
                 key=_newest_first,
@@ -119,38 +123,43 @@ class Shelf:
 
     def batch(self, batch_id: str) -> Batch | None:
         """The batch, None when it is not there or was deleted."""
-        table = _table_of(batch_id)
-        return None if _GONE in self._storage.drawer(table) else self._get(table, _HEADER, Batch)
+        table = table_of(batch_id)
+        return None if GONE in self._storage.drawer(table) else self._get(table, HEADER, Batch)
 
     def entries(self, batch_id: str) -> tuple[Entry, ...]:
         """A batch's record by time."""
-        found = self._under(_table_of(batch_id), _ENTRY, Entry)
+        found = self._under(table_of(batch_id), ENTRY, Entry)
         return tuple(sorted(found, key=lambda entry: (entry.at.utc_s, entry.id)))
 
     def photos(self, batch_id: str) -> tuple[Photo, ...]:
         """What is known of a batch's photos, by time."""
-        found = self._under(_table_of(batch_id), _PHOTO, Photo)
+        found = self._under(table_of(batch_id), PHOTO, Photo)
         return tuple(sorted(found, key=lambda photo: (photo.taken.utc_s, photo.id)))
 
     def kit(self) -> Kit:
         """The cook's own settings; as they come when none were saved or they cannot be read."""
         if self._kit is None:
-            line = self._storage.drawer(_DESK).get("kit")
+            line = self._storage.drawer(DESK).get("kit")
             try:
                 self._kit = Kit() if line is None else record_of(from_json(line), Kit)
             except ValueError as why:
-                self._refused.add((_DESK, "kit"))
+                self._refused.add((DESK, "kit"))
                 self._report.append(str(why))
                 self._kit = Kit()
         return self._kit
 
     def draft(self) -> dict[str, Any]:
         """What is being typed, empty when nothing is."""
-        line = self._storage.drawer(_DESK).get("draft")
+        line = self._storage.drawer(DESK).get("draft")
         try:
             return {} if line is None else from_json(line)
         except ValueError:
             return {}
+
+    def lines_without_batch(self) -> int:
+        """Lines of records whose batch's own record was lost to damage; a copy may hold it."""
+        drawers = (self._storage.drawer(n) for n in self._storage.names() if n != DESK)
+        return sum(len(lines) for lines in drawers if HEADER not in lines and GONE not in lines)
 
     # Saving.
 
@@ -163,7 +172,7 @@ class Shelf:
         line = self._storage.drawer(table).get(key)
         # One read before is known to be ours; the others are looked at.
         if line is not None and (table, key) not in self._read:
-            _refuse_newer(line, kind)
+            refuse_newer(line, kind)
         document = document_of(record)
         record_of(document, kind)
         return document
@@ -172,7 +181,7 @@ class Shelf:
         document = self._writable(table, key, record, kind)
         line = self._storage.drawer(table).get(key)
         if line is not None and (table, key) not in self._refused:
-            document = _with_what_is_later(line, kind, document)
+            document = with_what_is_later(line, kind, document)
         self._table(table).put(key, document)
         self._refused.discard((table, key))
         self._read[table, key] = record
@@ -186,24 +195,24 @@ class Shelf:
     def save_batch(self, batch: Batch) -> None:
         """Save a batch's header."""
         before = self.batch(batch.id)
-        self._save(_table_of(batch.id), _HEADER, batch, Batch)
+        self._save(table_of(batch.id), HEADER, batch, Batch)
         if self._batches is not None:
             # The list is sorted, so finding the place takes no walk through all of it.
             if before is not None:
                 place = bisect_left(self._batches, _newest_first(before), key=_newest_first)
                 del self._batches[place]
-            if _GONE not in self._storage.drawer(_table_of(batch.id)):
+            if GONE not in self._storage.drawer(table_of(batch.id)):
                 insort(self._batches, batch, key=_newest_first)
 
     def delete_batch(self, batch_id: str) -> None:
         """Take a batch out of the journal. Until `clear_out` it can be restored."""
-        if self._storage.drawer(_table_of(batch_id)):
-            self._table(_table_of(batch_id)).put(_GONE, {"gone": True})
+        if self._storage.drawer(table_of(batch_id)):
+            self._table(table_of(batch_id)).put(GONE, {"gone": True})
             self._batches = None
 
     def restore_batch(self, batch_id: str) -> None:
         """Put a deleted batch back as it was."""
-        self._take_out(_table_of(batch_id), _GONE)
+        self._take_out(table_of(batch_id), GONE)
         self._batches = None
 
     def clear_out(self) -> tuple[str, ...]:
@@ -212,8 +221,8 @@ class Shelf:
         changes: list[Change] = []
         for name in self._storage.names():
             lines = self._storage.drawer(name)
-            if name.startswith("batch/") and _GONE in lines:
-                photos += [key.removeprefix(_PHOTO) for key in lines if key.startswith(_PHOTO)]
+            if name.startswith("batch/") and GONE in lines:
+                photos += [key.removeprefix(PHOTO) for key in lines if key.startswith(PHOTO)]
                 changes += [Change(name, key, b"") for key in lines]
         self._storage.make(changes)
         for change in changes:
@@ -223,15 +232,15 @@ class Shelf:
 
     def save_entry(self, entry: Entry) -> None:
         """Save a line of a batch's record."""
-        self._save(_table_of(entry.batch_id), _ENTRY + entry.id, entry, Entry)
+        self._save(table_of(entry.batch_id), ENTRY + entry.id, entry, Entry)
 
     def delete_entry(self, batch_id: str, entry_id: str) -> None:
         """Take a line out of a batch's record."""
-        self._take_out(_table_of(batch_id), _ENTRY + entry_id)
+        self._take_out(table_of(batch_id), ENTRY + entry_id)
 
     def save_photo(self, photo: Photo) -> None:
         """Save what is known of a photo; the picture itself is put first."""
-        self._save(_table_of(photo.batch_id), _PHOTO + photo.id, photo, Photo)
+        self._save(table_of(photo.batch_id), PHOTO + photo.id, photo, Photo)
         if self._where is not None:
             self._where[photo.id] = photo.batch_id
 
@@ -243,13 +252,13 @@ class Shelf:
         kit: Kit | None = None,
     ) -> None:
         """Save many records together: after this, all are there or none. Deleted ones return."""
-        placed = _placed(batches, entries, photos, kit)
+        places = placed(batches, entries, photos, kit)
         out = [
-            (_table_of(one.id), _GONE)
+            (table_of(one.id), GONE)
             for one in batches
-            if _GONE in self._storage.drawer(_table_of(one.id))
+            if GONE in self._storage.drawer(table_of(one.id))
         ]
-        self._change_together(placed, out)
+        self._change_together(places, out)
 
     def replace_all(
         self,
@@ -263,38 +272,38 @@ class Shelf:
         Returns the ids of photos no longer known, whose pictures may go. Refused while there is
         a record of a later version, which no backup made here could hold.
         """
-        placed = _placed(batches, entries, photos, kit)
-        stays = {(table, key) for table, key, _, _ in placed}
+        places = placed(batches, entries, photos, kit)
+        stays = {(table, key) for table, key, _, _ in places}
         out = [
             (name, key)
             for name in self._storage.names()
-            if name != _DESK
+            if name != DESK
             for key in self._storage.drawer(name)
             if (name, key) not in stays
         ]
         for name, key in out:
             kind = _KINDS.get(key.split("/")[0])
             if kind is not None and (name, key) not in self._read:
-                _refuse_newer(self._storage.drawer(name)[key], kind)
-        before = {key for _, key in out if key.startswith(_PHOTO)}
-        self._change_together(placed, out)
-        after = {_PHOTO + photo.id for photo in photos}
-        return tuple(sorted(key.removeprefix(_PHOTO) for key in before - after))
+                refuse_newer(self._storage.drawer(name)[key], kind)
+        before = {key for _, key in out if key.startswith(PHOTO)}
+        self._change_together(places, out)
+        after = {PHOTO + photo.id for photo in photos}
+        return tuple(sorted(key.removeprefix(PHOTO) for key in before - after))
 
     def _change_together(
-        self, placed: list[tuple[str, str, Any, type]], out: list[tuple[str, str]]
+        self, places: list[tuple[str, str, Any, type]], out: list[tuple[str, str]]
     ) -> None:
         changes = [
             Change(table, key, to_json(self._writable(table, key, record, kind)))
-            for table, key, record, kind in placed
+            for table, key, record, kind in places
         ]
         self._storage.make([*changes, *(Change(table, key, b"") for table, key in out)])
         for place in out:
             self._read.pop(place, None)
             self._refused.discard(place)
-        for table, key, record, _ in placed:
+        for table, key, record, _ in places:
             self._refused.discard((table, key))
-            if table == _DESK:
+            if table == DESK:
                 self._kit = record
             else:
                 self._read[table, key] = record
@@ -304,10 +313,10 @@ class Shelf:
         """The batch of each photo."""
         if self._where is None:
             self._where = {
-                key.removeprefix(_PHOTO): name.removeprefix("batch/")
+                key.removeprefix(PHOTO): name.removeprefix("batch/")
                 for name in self._storage.names()
                 for key in self._storage.drawer(name)
-                if key.startswith(_PHOTO)
+                if key.startswith(PHOTO)
             }
         return self._where
 
@@ -316,7 +325,7 @@ class Shelf:
         batch_id = self._places().get(photo_id)
         if batch_id is None:
             return None
-        return self._get(_table_of(batch_id), _PHOTO + photo_id, Photo)
+        return self._get(table_of(batch_id), PHOTO + photo_id, Photo)
 
     def photo_ids(self) -> frozenset[str]:
         """Every photo there is a record of, those of removed batches with them."""
@@ -324,22 +333,22 @@ class Shelf:
 
     def count_photos(self, batch_id: str) -> int:
         """How many photos a batch has."""
-        return sum(key.startswith(_PHOTO) for key in self._storage.drawer(_table_of(batch_id)))
+        return sum(key.startswith(PHOTO) for key in self._storage.drawer(table_of(batch_id)))
 
     def delete_photo(self, photo_id: str) -> None:
         """Forget what is known of a photo."""
         if (photo := self.photo(photo_id)) is not None:
-            self._take_out(_table_of(photo.batch_id), _PHOTO + photo_id)
+            self._take_out(table_of(photo.batch_id), PHOTO + photo_id)
 
     def save_kit(self, kit: Kit) -> None:
         """Save the cook's settings."""
         self.kit()
-        self._save(_DESK, "kit", kit, Kit)
+        self._save(DESK, "kit", kit, Kit)
         self._kit = kit
 
     def device_facts(self) -> dict[str, Any]:
         """What holds for this device alone; no copy carries it anywhere else."""
-        line = self._storage.drawer(_DESK).get("device")
+        line = self._storage.drawer(DESK).get("device")
         try:
             return {} if line is None else from_json(line)
         except ValueError:
@@ -347,49 +356,11 @@ class Shelf:
 
     def save_device_facts(self, facts: dict[str, Any]) -> None:
         """Save what holds for this device alone, beside what was known before."""
-        self._table(_DESK).put("device", {**self.device_facts(), **facts})
+        self._table(DESK).put("device", {**self.device_facts(), **facts})
 
     def save_draft(self, draft: dict[str, Any]) -> None:
         """Save what is being typed; an empty one clears it."""
         if draft:
-            self._table(_DESK).put("draft", draft)
+            self._table(DESK).put("draft", draft)
         else:
-            self._table(_DESK).take_out("draft")
-
-
-def _placed(
-    batches: tuple[Batch, ...],
-    entries: tuple[Entry, ...],
-    photos: tuple[Photo, ...],
-    kit: Kit | None,
-) -> list[tuple[str, str, Any, type]]:
-    """Table, key, record and kind of each."""
-    return [
-        *((_table_of(one.id), _HEADER, one, Batch) for one in batches),
-        *((_table_of(one.batch_id), _ENTRY + one.id, one, Entry) for one in entries),
-        *((_table_of(one.batch_id), _PHOTO + one.id, one, Photo) for one in photos),
-        *([(_DESK, "kit", kit, Kit)] if kit is not None else []),
-    ]
-
-
-def _with_what_is_later(line: bytes, kind: type, new: dict[str, Any]) -> dict[str, Any]:
-    """The new document with what a later version put into the one it replaces."""
-    try:
-        old = from_json(line)
-        known = document_of(record_of(old, kind))
-    except ValueError:
-        return new
-    merged: dict[str, Any] = carried(old, known, new)
-    return merged
-
-
-def _refuse_newer(line: bytes, kind: type) -> None:
-    try:
-        record_of(from_json(line), kind)
-    except NewerRecord:
-        raise NewerRecord(
-            "This was written by a later version of the program and is kept untouched. "
-            "Update the program to change it."
-        ) from None
-    except ValueError:
-        return
+            self._table(DESK).take_out("draft")

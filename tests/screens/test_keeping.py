@@ -113,11 +113,13 @@ def mounted(phone: Phone) -> Screens:
 
 
 def start_batch(screens: Screens) -> Batch:
+    before = screens.bench.shelf.batches()
     screens.go("/mix")
     screens.type("Weight on the label", "7.4")
     screens.press("Start batch")
     screens.press("Start")
-    return screens.bench.shown.batches[0]
+    (new,) = set(screens.bench.shelf.batches()) - set(before)
+    return new
 
 
 def test_the_browser_is_asked_once_and_only_when_there_is_something_to_keep() -> None:

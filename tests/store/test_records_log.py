@@ -1,18 +1,24 @@
 """The log under every kind of damage: nothing raises, nothing is invented."""
 
+import asyncio
+import io
 import os
 import random
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.device.device import MemoryFiles
+from app.device.device import MemoryFiles, MemoryPhotos
 from app.device.slots import MemorySlot
+from app.journal.records import Kit, Note
+from app.store.backup import Backup, WholeBatch
 from app.store.log_storage import LogStorage
 from app.store.records_log import HEAD_BYTES, MARK, Change, read_log, record
+from app.store.restore import restore
 from app.store.shelf import Shelf
-from tests.store.made import all_of, batch, entry, fill, new_shelf
+from tests.store.made import all_of, batch, entry, fill, moment, new_shelf
 
 CORRUPTIONS = int(os.environ.get("BRINEWRIGHT_CORRUPTIONS", "3000"))
 
@@ -107,6 +113,31 @@ def test_damage_in_a_rewritten_log_costs_a_few_documents_and_names_them() -> Non
         else:
             assert "entries of “Flat b0”" in sentence
             assert len(held.entries("b0")) == 40 - 8
+
+
+def test_lines_whose_batch_was_lost_come_to_sight_with_a_copy_and_the_newer_stay() -> None:
+    files, shelf = new_shelf()
+    shelf.save_batch(batch("b0"))
+    for number in range(3):
+        shelf.save_entry(entry(f"e{number}", number=number))
+    copy = Backup(
+        Kit(),
+        (WholeBatch(batch("b0"), shelf.entries("b0"), ()),),
+        moment(),
+        frozenset(),
+        io.BytesIO(),
+    )
+    later = evolve(entry("e1", number=1), body=Note("put right"), changed=moment(999))
+    shelf.save_entry(later)
+    log = bytearray(files.read_all())
+    log[log.index(b"Flat b0")] ^= 1
+    harmed = Shelf.open(MemoryFiles.holding(bytes(log)))
+    assert harmed.batches() == ()
+    assert harmed.lines_without_batch() == 3
+    asyncio.run(restore(copy, harmed, MemoryPhotos()))
+    assert [one.id for one in harmed.batches()] == ["b0"]
+    assert harmed.entries("b0")[1] == later
+    assert harmed.lines_without_batch() == 0
 
 
 def test_a_log_of_very_many_records_is_rewritten_at_a_start_and_says_the_same(
