@@ -66,7 +66,7 @@ def EntryScreen() -> ft.View:
             *kind.controls(bench, draft, error or None, change),
             panels.panel(
                 [
-                    words.small("A press saves it for then."),
+                    words.small("Each of these saves it at once, with that time."),
                     panels.row_of([side_button(Act(_ago_words(m), ago(m))) for m in AGO_MIN]),
                     when_field(
                         bench,
