@@ -1,14 +1,11 @@
-"""A second calendar file puts the first one right: read back by two readers of other people."""
+"""A second calendar file puts the first one right, in the calendar of a phone."""
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
 
-import vobject
 from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from icalendar import Calendar
 
 from app.journal.in_calendar import Standing, standing
 from app.journal.marks import mark_done, skip, unskip, with_reminder
@@ -17,64 +14,13 @@ from app.journal.records import Batch, InCalendar
 from app.journal.reminders import calendar_file, uid_of
 from app.journal.wall import wall_of
 from tests.journal.made import BERLIN, NOW, batch, moment, names, step
+from tests.journal.phone_calendar import PhoneCalendar
 
 NOW_WALL = wall_of(NOW)
 
 
-class Phone:
-    """A phone's calendar by RFC 5545: a higher SEQUENCE of a UID replaces, CANCELLED removes."""
-
-    def __init__(self) -> None:
-        self.sequences: dict[str, int] = {}
-        self.events: dict[str, tuple[datetime, str, bool]] = {}
-
-    def opens(self, text: str) -> None:
-        """Open a file; both readers have to agree on it."""
-        for event in Calendar.from_ical(text).walk("VEVENT"):
-            uid, sequence = str(event["UID"]), int(event["SEQUENCE"])
-            if sequence <= self.sequences.get(uid, -1):
-                continue
-            self.sequences[uid] = sequence
-            self.events.pop(uid, None)
-            if event["STATUS"] != "CANCELLED":
-                rings = bool(event.walk("VALARM"))
-                self.events[uid] = (event.decoded("DTSTART"), str(event["SUMMARY"]), rings)
-        assert _by_vobject(text) == _by_icalendar(text)
-
-
-def _by_vobject(text: str) -> list[tuple[Any, ...]]:
-    read = vobject.readOne(text)
-    return [
-        (
-            one.uid.value,
-            int(one.sequence.value),
-            one.status.value,
-            one.dtstart.value,
-            one.dtend.value,
-            one.summary.value,
-            one.valarm.trigger.value if hasattr(one, "valarm") else None,
-        )
-        for one in getattr(read, "vevent_list", [])
-    ]
-
-
-def _by_icalendar(text: str) -> list[tuple[Any, ...]]:
-    return [
-        (
-            str(one["UID"]),
-            int(one["SEQUENCE"]),
-            str(one["STATUS"]),
-            one.decoded("DTSTART"),
-            one.decoded("DTEND"),
-            str(one["SUMMARY"]),
-            next((alarm.decoded("TRIGGER") for alarm in one.walk("VALARM")), None),
-        )
-        for one in Calendar.from_ical(text).walk("VEVENT")
-    ]
-
-
 def hand_over(
-    phone: Phone,
+    phone: PhoneCalendar,
     batches: Sequence[Batch],
     written: tuple[InCalendar, ...],
     every: Sequence[Batch] | None = None,
@@ -106,7 +52,7 @@ def as_planned(*batches: Batch) -> dict[str, tuple[datetime, str, bool]]:
 
 
 def test_a_second_file_moves_and_does_not_double() -> None:
-    phone, made = Phone(), batch()
+    phone, made = PhoneCalendar(), batch()
     written = hand_over(phone, [made], ())
     assert phone.events == as_planned(made)
     # Changed at a clock that was set back: the number still grows.
@@ -122,7 +68,7 @@ def test_a_second_file_moves_and_does_not_double() -> None:
 
 
 def test_a_step_left_out_goes_and_comes_back() -> None:
-    phone, made = Phone(), batch()
+    phone, made = PhoneCalendar(), batch()
     written = hand_over(phone, [made], ())
     without = skip(made, step(made, "dry").id, BERLIN)
     assert standing([without], written, NOW_WALL, 15).to_take_out == 1
@@ -143,7 +89,7 @@ def test_a_step_never_put_in_is_not_cancelled() -> None:
 
 
 def test_a_batch_taken_out_of_the_journal_goes_from_the_calendar() -> None:
-    phone, one, two = Phone(), batch("One"), batch("Two", ids=names("t"))
+    phone, one, two = PhoneCalendar(), batch("One"), batch("Two", ids=names("t"))
     written = hand_over(phone, [one, two], ())
     assert standing([two], written, NOW_WALL, 15).to_take_out == len(one.plan)
     written = hand_over(phone, [two], written)
@@ -154,7 +100,7 @@ def test_a_batch_taken_out_of_the_journal_goes_from_the_calendar() -> None:
 
 
 def test_one_plan_alone_leaves_the_other_in_place_but_takes_out_what_is_gone() -> None:
-    phone = Phone()
+    phone = PhoneCalendar()
     one, two, three = (batch(name, ids=names(name)) for name in ("One", "Two", "Three"))
     written = hand_over(phone, [one, two, three], ())
     moved = move(one, step(one, "smoke").id, "2027-03-02T07:00", BERLIN)
@@ -167,7 +113,7 @@ def test_one_plan_alone_leaves_the_other_in_place_but_takes_out_what_is_gone() -
 
 
 def test_a_batch_finished_early_rings_no_more() -> None:
-    phone, made = Phone(), batch()
+    phone, made = PhoneCalendar(), batch()
     written = hand_over(phone, [made], ())
     made = mark_done(made, step(made, "buy").id, NOW, BERLIN)
     over = evolve(made, finished=True)
@@ -177,7 +123,7 @@ def test_a_batch_finished_early_rings_no_more() -> None:
 
 
 def test_silence_and_another_lead_are_changes_too() -> None:
-    phone, made = Phone(), batch()
+    phone, made = PhoneCalendar(), batch()
     written = hand_over(phone, [made], ())
     assert standing([made], written, NOW_WALL, 60).changed == len(made.plan)
     silent = with_reminder(made, step(made, "rub").id, False)
@@ -209,7 +155,7 @@ acts = st.lists(
 def test_whatever_was_done_between_files_the_phone_shows_the_plans(
     rounds: list[list[tuple[str, int]]],
 ) -> None:
-    phone, written = Phone(), ()
+    phone, written = PhoneCalendar(), ()
     journal = {
         one.id: one for one in (batch("One", zone=""), batch("Two", zone="", ids=names("t")))
     }
