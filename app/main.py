@@ -10,7 +10,9 @@ import flet as ft
 from app.device import find_device
 from app.device.device import Device
 from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
+from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
+from app.screens.faults import log_without_words
 from app.screens.held import held_view
 from app.screens.keeping import KeepWatch
 from app.screens.shell import Shell
@@ -137,6 +139,8 @@ def _taken_over(
 
 def start() -> None:
     """Run the program."""
+    if in_browser():
+        log_without_words()
     ft.run(main)
 
 

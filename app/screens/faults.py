@@ -1,6 +1,8 @@
 """Faults that nobody caught: what the cook is told, and what is kept for whoever looks for them."""
 
+import logging
 import re
+import traceback
 
 from app.device.parts import NOT_OPEN_HERE, STORAGE_FULL
 
@@ -11,8 +13,13 @@ MOST_PLACES = 8
 
 
 def _kind(trace: str) -> str:
-    """The exception's class: the first word of the last line that stands at the margin."""
-    for line in reversed(trace.splitlines()):
+    """The exception's class: the first line at the margin behind the last place named.
+
+    What stands before the places, and in further lines, may be words of its message.
+    """
+    lines = trace.splitlines()
+    places = [number for number, line in enumerate(lines) if _PLACE.match(line)]
+    for line in lines[places[-1] + 1 :] if places else ():
         if line and not line[0].isspace() and (found := _ENDING.fullmatch(line)):
             return found[1].rsplit(".", 1)[-1]
     return "fault"
@@ -23,9 +30,10 @@ def said_of(trace: str) -> str:
 
     Examples
     --------
-    >>> said_of("Traceback ...\\napp.device.parts.StorageFull: ...")[:39]
-    'There is no room left on this device. W'
-    >>> said_of("Traceback ...\\nKeyError: 'b0'")
+    >>> place = '  File "/py/app/device/slots.py", line 9, in append'
+    >>> said_of(f"{place}\\napp.device.parts.StorageFull: ...")[:37]
+    'There is no room left on this device.'
+    >>> said_of(f"{place}\\nKeyError: 'b0'")
     ''
     """
     return _SAID.get(_kind(trace), "")
@@ -43,3 +51,20 @@ def without_words(trace: str) -> str:
     """
     places = [f"{file} {line} {name}" for file, line, name in _PLACE.findall(trace)]
     return f"{_kind(trace)}: {' < '.join(reversed(places[-MOST_PLACES:])) or 'place not told'}"
+
+
+class WithoutWords(logging.Formatter):
+    """Log lines that hold no word of the cook's: what was logged, and where a fault was."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        says = str(record.msg)
+        if record.exc_info:
+            says = without_words("".join(traceback.format_exception(*record.exc_info)))
+        return f"{record.levelname} {record.name}: {says}"
+
+
+def log_without_words() -> None:
+    """Let the program's log, which a browser's console shows, say nothing personal."""
+    plain = logging.StreamHandler()
+    plain.setFormatter(WithoutWords())
+    logging.basicConfig(handlers=[plain], level=logging.WARNING, force=True)

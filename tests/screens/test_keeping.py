@@ -1,5 +1,7 @@
 """How safe things are: what is said of room, promise, copies and pictures, and when."""
 
+import logging
+import sys
 from typing import Any
 
 import pytest
@@ -11,7 +13,7 @@ from app.device.device import FixedClock, MemoryDevice, MemoryFiles
 from app.device.parts import Callback, Health, HeldElsewhere
 from app.device.slots import MemorySlot
 from app.journal.records import Batch, Kit
-from app.screens.faults import without_words
+from app.screens.faults import WithoutWords, without_words
 from app.screens.keeping import (
     DAY_S,
     REMIND_AFTER_DAYS,
@@ -265,6 +267,25 @@ def test_a_fault_keeps_its_place_and_none_of_the_cooks_words() -> None:
         "    work()\nValueError: “Aunt Erna's brisket” is no weight\n"
     )
     assert without_words(trace) == "ValueError: screens/mix.py 7 press"
+    # Flet puts the message before the trace as well; a message may have several lines.
+    several = f"Erna\nbrisket\n{trace}Erna\n"
+    assert without_words(several) == "ValueError: screens/mix.py 7 press"
+    assert without_words("Erna") == "fault: place not told"
+
+
+def test_a_log_line_of_a_fault_holds_none_of_the_cooks_words() -> None:
+    try:
+        raise ValueError("Aunt Erna's brisket")
+    except ValueError:
+        fault = sys.exc_info()
+    line = logging.LogRecord(
+        "asyncio", logging.ERROR, __file__, 1, "Task died: %s", ("Aunt Erna's brisket",), fault
+    )
+    said = WithoutWords().format(line)
+    assert said.startswith("ERROR asyncio: ValueError: screens/test_keeping.py")
+    assert "Erna" not in said
+    plain = logging.LogRecord("flet", logging.WARNING, __file__, 1, "No %s here", ("Erna",), None)
+    assert WithoutWords().format(plain) == "WARNING flet: No %s here"
 
 
 def test_the_lines_to_share_are_the_lines_that_are_shown() -> None:
