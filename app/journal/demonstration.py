@@ -204,7 +204,7 @@ def _good(now: Moment) -> tuple[Batch, tuple[Entry, ...]]:
         own_lengths={"cure": Length(10 * 1440), "smoke": Length(330), "finish": Length(225)},
     )
     said: tuple[Say, ...] = (
-        ("buy", 0, paid(54.20, what="brisket flat")),
+        ("buy", 0, paid(54.20, "$", what="brisket flat")),
         ("trim", -20, weighed(3560, "green")),
         ("trim", 0, weighed(3180, "trimmed")),
         ("cure", 5, measured(3.2, "brine")),
@@ -264,7 +264,7 @@ def _grey(now: Moment) -> tuple[Batch, tuple[Entry, ...]]:
         own_lengths={"cure": Length(5 * 1440), "smoke": Length(300), "finish": Length(210)},
     )
     said: tuple[Say, ...] = (
-        ("buy", 0, paid(61.80, what="brisket point")),
+        ("buy", 0, paid(61.80, "$", what="brisket point")),
         ("trim", -15, weighed(4390, "green")),
         ("trim", 0, weighed(4020, "trimmed")),
         ("cure", 5, measured(3.8, "brine")),

@@ -19,7 +19,7 @@ SURE = {
 }
 
 
-ONE_OF = "For the same fault; take one of these {}."
+ONE_OF = "Each of these mends the same fault: take one of them."
 
 
 def advice_for(bench: Bench, batch: Batch) -> tuple[Advice, ...]:
@@ -54,7 +54,7 @@ def advice_panel(bench: Bench, batch: Batch) -> list[ft.Control]:
         return []
     rows: list[ft.Control] = []
     for group in by_fault(found):
-        rows += [words.small(ONE_OF.format(len(group)))] if len(group) > 1 else []
+        rows += [words.small(ONE_OF)] if len(group) > 1 else []
         for one in group:
             rows += [*_told(bench, batch, one), panels.line()]
     return [panels.panel(rows[:-1], title="Next time")]
@@ -87,7 +87,7 @@ def taking_up(
         return []
     rows: list[ft.Control] = []
     for group in by_fault(found):
-        rows += [words.small(ONE_OF.format(len(group)))] if len(group) > 1 else []
+        rows += [words.small(ONE_OF)] if len(group) > 1 else []
         for one in group:
             chosen, only = one.id in taken, len(group) == 1
             rows += [

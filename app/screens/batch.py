@@ -21,7 +21,7 @@ from app.screens.reminders import awake_act
 from app.screens.sheets import save_page
 from app.screens.slice_draft import draft_name
 from app.screens.temperatures import heat_of
-from app.screens.told import WEIGHED, amount, degrees, grams, in_units, outcome_told
+from app.screens.told import WEIGHED, WRITTEN, amount, degrees, grams, in_units, outcome_told
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
 
@@ -41,6 +41,8 @@ def BatchScreen() -> ft.View:
             panels.notice("An invented example, not a batch of yours.", "note"),
             side_button(Act("Remove the example", lambda: _remove_example(bench))),
         ]
+    if draft_name(batch.id) in bench.drafts:
+        body.append(_slice_begun(bench, batch))
     body += misfit_notes(bench, batch)
     main = None
     if waits:
@@ -71,8 +73,6 @@ def BatchScreen() -> ft.View:
         )
     body.append(_add(bench, batch))
     body.append(_doors(bench, batch))
-    if draft_name(batch.id) in bench.drafts:
-        body.append(_slice_begun(bench, batch))
     if batch.outcome is not None:
         body.append(_outcome(bench, batch))
     body += advice_panel(bench, batch)
@@ -171,7 +171,10 @@ def _outcome(bench: Bench, batch: Batch) -> ft.Control:
     return panels.panel(
         [
             *(
-                panels.figure(name, value)
+                # Sentences are read, figures are looked at.
+                ft.Column([words.body(name), words.body(value, bold=True)], spacing=2)
+                if name in WRITTEN
+                else panels.figure(name, value)
                 for name, value in outcome_told(batch.outcome, bench.shown.kit)
             ),
             quiet_button(Act("Change", lambda: bench.go(f"/journal/{batch.id}/slice"))),

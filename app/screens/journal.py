@@ -110,7 +110,7 @@ def _found(found: int, in_all: int) -> str:
 def _how_many(found: int, in_all: int) -> str:
     """How many batches are shown, in words."""
     if found == in_all:
-        return "your one batch" if in_all == 1 else f"all {in_all} batches"
+        return "one batch" if in_all == 1 else f"{in_all} batches"
     return f"{found} of your {in_all} batches"
 
 

@@ -24,6 +24,7 @@ __all__ = [
     "SPOTS",
     "TITLES",
     "WEIGHED",
+    "WRITTEN",
     "about",
     "amount",
     "degrees",
@@ -146,6 +147,10 @@ def amount(value: float, currency: str) -> str:
     if len(currency) == 1:
         return f"{currency}{value:,.2f}"
     return f"{value:,.2f} {currency}".strip()
+
+
+WRITTEN = ("The bought one", "Notes")
+"""The lines of an outcome that are sentences of the cook's own."""
 
 
 def outcome_told(outcome: SliceOutcome, kit: Kit) -> list[tuple[str, str]]:

@@ -135,7 +135,9 @@ def test_words_for_each_state() -> None:
 def test_consumer_rule_wants_145_fahrenheit_and_three_minutes() -> None:
     assert not consumer_rule([]).met
     assert not consumer_rule([(0, 55.0), (30, 62.0)]).met
-    assert "3 minutes at it are not seen yet" in consumer_rule([(0, 62.0), (1, 63.0), (2, 62.0)]).says
+    assert (
+        "3 minutes at it are not seen yet" in consumer_rule([(0, 62.0), (1, 63.0), (2, 62.0)]).says
+    )
     assert "3 minutes at it are not seen yet" in consumer_rule([(0, 63.0)]).says
     met = consumer_rule([(0, 57.8), (10, 67.8), (13, 68.0)])
     assert met.met_min == pytest.approx(8.0)
