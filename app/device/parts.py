@@ -35,8 +35,8 @@ HELD_ELSEWHERE = (
     "The journal is open in another window. Close that one, or press “Use it here” to go on here."
 )
 STORAGE_FULL = (
-    "There is no room left on this device. What was saved before is whole; "
-    "this last change was not saved. Make room, then try again."
+    "There is no room left on this device, so this was not saved. What was saved before is whole. "
+    "Make room, then try again."
 )
 NOT_OPEN_HERE = (
     "The journal is not open in this window any more, so this last change was not saved. "

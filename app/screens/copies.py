@@ -10,7 +10,7 @@ from attrs import evolve
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
 from app.screens.keeping import compare_pictures
-from app.screens.sheets import save_table
+from app.screens.sheets import Count, counted, save_table
 from app.store.backup import Backup, Progress, Stopped, photo_file, write_backup
 from app.store.backup_check import look_through
 from app.store.restore import Merge, preview, replace, restore
@@ -18,7 +18,6 @@ from app.widgets import words
 from app.widgets.frame import Act, side_button
 
 ZIP = "application/zip"
-_Count = tuple[int, str, str]
 
 
 def copied_summary(bench: Bench) -> str:
@@ -98,7 +97,10 @@ async def save_copy(bench: Bench) -> bool:
         except BaseException:
             await out.drop()
             raise
-    except (OSError, ValueError, Stopped) as why:
+    except Stopped as why:
+        bench.end_long(str(why))
+        return False
+    except (OSError, ValueError) as why:
         bench.end_long(f"No copy was made. {why}")
         return False
     bench.end_long("")
@@ -153,23 +155,11 @@ def copy_picker(bench: Bench) -> ft.FilePicker:
     return bench.pickers["copy"]
 
 
-def counted(one: _Count) -> str:
-    """A number with its word.
-
-    Examples
-    --------
-    >>> counted((1, "batch", "batches")), counted((12, "batch", "batches"))
-    ('1 batch', '12 batches')
-    """
-    number, single, several = one
-    return f"{number} {single if number == 1 else several}"
-
-
 def would_add(merge: Merge) -> str:
     """What reading a copy back would change, in a sentence."""
     if merge.is_empty:
         return "Everything in it is here already."
-    counts: tuple[_Count, ...] = (
+    counts: tuple[Count, ...] = (
         (len(merge.new_batches), "batch that is not here", "batches that are not here"),
         (len(merge.newer_batches), "newer form of a batch", "newer forms of batches"),
         (len(merge.new_entries), "line of a record", "lines of records"),
@@ -247,7 +237,10 @@ async def put_back(bench: Bench, backup: Backup, lacking: frozenset[str]) -> Non
             progress=told_as_it_goes(bench, "Photos"),
             stopped=_stopped(bench),
         )
-    except (ValueError, OSError, Stopped) as why:
+    except Stopped as why:
+        bench.end_long(str(why))
+        return
+    except (ValueError, OSError) as why:
         bench.end_long(f"Nothing was changed. {why}")
         return
     bench.end_long("")
@@ -269,7 +262,10 @@ async def replace_all(bench: Bench, backup: Backup, lacking: frozenset[str]) -> 
             progress=told_as_it_goes(bench, "Photos"),
             stopped=_stopped(bench),
         )
-    except (ValueError, OSError, Stopped) as why:
+    except Stopped as why:
+        bench.end_long(str(why))
+        return
+    except (ValueError, OSError) as why:
         bench.end_long(f"Nothing was changed. {why}")
         return
     bench.end_long("")

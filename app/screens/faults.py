@@ -32,7 +32,7 @@ def said_of(trace: str) -> str:
     --------
     >>> place = '  File "/py/app/device/slots.py", line 9, in append'
     >>> said_of(f"{place}\\napp.device.parts.StorageFull: ...")[:37]
-    'There is no room left on this device.'
+    'There is no room left on this device,'
     >>> said_of(f"{place}\\nKeyError: 'b0'")
     ''
     """

@@ -140,7 +140,7 @@ def Rules() -> ft.Control:
         try:
             limit = read_number(typed, "limit", "ppm")
             if not 0 < limit <= 200:
-                raise ValueError("An own limit is more than 0 and at most 200 ppm.")
+                raise ValueError("Your own limit must be above 0 and at most 200 ppm.")
         except ValueError as wrong:
             set_error(str(wrong))
             return
@@ -216,7 +216,11 @@ def _containers(bench: Bench) -> list[ft.Control]:
         for own in kit.containers
     ]
     if not rows:
-        rows.append(words.body("Measure a box or a pot inside; the water to cover follows."))
+        rows.append(
+            words.body(
+                "Measure a box or a pot inside: the water that covers the meat follows from it."
+            )
+        )
     rows.append(
         side_button(Act("Add a container", lambda: bench.go("/kit/container"), ft.Icons.ADD))
     )

@@ -108,7 +108,7 @@ def ContainerScreen() -> ft.View:
                 for side, label in wanted
             ),
             *([panels.notice(error, "danger")] if error else []),
-            words.small("Food-grade and not of bare metal that salt attacks."),
+            words.small("Use a food-grade container, not bare metal: salt attacks it."),
         ],
         place="/kit",
         back="/kit",

@@ -13,6 +13,8 @@ from app.store.printed_page import Picture, Section, printed_page
 from app.store.table_sheet import batches_sheet
 
 _LONGEST_NAME = 60
+Count = tuple[int, str, str]
+"""A number, and the word for one and for several."""
 
 
 def file_name(words: str, ending: str) -> str:
@@ -21,12 +23,24 @@ def file_name(words: str, ending: str) -> str:
     return f"{' '.join(plain.split())[:_LONGEST_NAME].strip() or 'batch'}{ending}"
 
 
+def counted(one: Count) -> str:
+    """A number with its word.
+
+    Examples
+    --------
+    >>> counted((1, "batch", "batches")), counted((12, "batch", "batches"))
+    ('1 batch', '12 batches')
+    """
+    number, single, several = one
+    return f"{number} {single if number == 1 else several}"
+
+
 async def save_table(bench: Bench) -> None:
     """All batches, one a row, for a spreadsheet."""
     own = [batch for batch in bench.shown.batches if not batch.demonstration]
     sheet = batches_sheet((batch, bench.entries(batch.id)) for batch in own)
     await _give(bench.device, f"batches-{bench.wall()[:10]}.csv", "text/csv", [sheet])
-    bench.show(said=f"A table of {len(own)} batches is saved.", undo=None)
+    bench.show(said=f"A table of {counted((len(own), 'batch', 'batches'))} is saved.", undo=None)
 
 
 async def save_page(bench: Bench, batch: Batch) -> None:

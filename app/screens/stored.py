@@ -4,7 +4,7 @@ import flet as ft
 from attrs import frozen
 
 from app.screens.bench import Bench, use_bench
-from app.screens.copies import counted, save_strays
+from app.screens.copies import save_strays
 from app.screens.keeping import (
     compare_pictures,
     full_said,
@@ -13,6 +13,7 @@ from app.screens.keeping import (
     room_said,
     update_said,
 )
+from app.screens.sheets import counted
 from app.widgets import panels, words
 from app.widgets.frame import Act, side_button
 

@@ -75,7 +75,7 @@ def StoringScreen() -> ft.View:
                 _day(kept.best_by),
                 on_open=lambda: bench.go(f"/journal/{batch.id}/store/how/{what}-{place}"),
             ),
-            panels.figure("Not kept past", _day(kept.last)),
+            panels.figure("Do not keep past", _day(kept.last)),
             words.body(kept.says),
         ]
     except ValueError as wrong:

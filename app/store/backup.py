@@ -136,7 +136,7 @@ async def write_backup(
         if progress is not None:
             progress(done, total)
         if stopped is not None and stopped():
-            raise Stopped("The backup was stopped. Nothing was changed.")
+            raise Stopped("Stopped. No copy was made.")
 
     writer = _Writer(sink)
     try:

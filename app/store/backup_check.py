@@ -94,7 +94,7 @@ async def look_through(
         if progress is not None:
             progress(done, total)
         if stopped is not None and stopped():
-            raise Stopped("Reading the backup was stopped. Nothing was changed.")
+            raise Stopped("Stopped. Nothing was changed.")
         # A browser's turn costs some milliseconds: not one for each small file.
         if size > _PIECE_BYTES // 4 or done % 16 == 0:
             await asyncio.sleep(0)

@@ -193,7 +193,7 @@ async def _pictures_put(
     try:
         for number, photo in enumerate(wanted, 1):
             if stopped is not None and stopped():
-                raise Stopped("Reading back was stopped. Nothing was changed.")
+                raise Stopped("Stopped. Nothing was changed.")
             # Noted before: a picture that was put by half is taken away as well.
             put.append(photo.id)
             jpeg, thumb = backup.picture(photo.id, False), backup.picture(photo.id, True)

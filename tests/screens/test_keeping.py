@@ -228,7 +228,7 @@ def test_a_change_that_found_no_room_is_said_as_such_and_is_no_fault_of_the_prog
         screens.press("Units")
         with pytest.raises(AssertionError, match="no room left"):  # the harness tells of it too
             screens.press("Units: Metric")
-        assert screens.has("this last change was not saved")
+        assert screens.has("so this was not saved")
         assert screens.bench.faults == ()
         assert screens.bench.shelf.kit().system == "us"
         assert screens.bench.shown.batches == before
