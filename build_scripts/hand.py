@@ -22,22 +22,25 @@ CLICK_ITS_CENTRE = """node => {
   const at = {clientX: box.x + box.width / 2, clientY: box.y + box.height / 2};
   node.dispatchEvent(new MouseEvent("click", {...at, bubbles: true}));
 }"""
-HIT = """node => {
-  const box = node.getBoundingClientRect();
+HIT = """nodes => {
+  if (!nodes.length) return false;
+  const box = nodes[0].getBoundingClientRect();
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   const hit = document.elementFromPoint(x, y);
-  return hit !== null && (node === hit || node.contains(hit));
+  return hit !== null && (nodes[0] === hit || nodes[0].contains(hit));
 }"""
-# Gives whether anything moved: two frames after it did, or when it did not within some frames.
+# Gives whether anything moved: two frames after it did, or when it did not within some frames of
+# the wheel being heard.
 WATCH_FOR_STANDING_STILL = """() => {
   const host = document.querySelector("flt-semantics-host");
-  let moved = false, still = 0;
+  let heard = false, moved = false, still = 0;
+  addEventListener("wheel", () => { heard = true; still = 0; }, { once: true, capture: true });
   const watch = new MutationObserver(() => { moved = true; still = 0; });
   watch.observe(host, { subtree: true, childList: true, characterData: true, attributes: true });
   window.standsStill = new Promise(done => {
     const frame = () => {
       still += 1;
-      if (still < (moved ? 2 : 8)) return requestAnimationFrame(frame);
+      if (still < (moved ? 2 : heard ? 12 : 60)) return requestAnimationFrame(frame);
       watch.disconnect();
       done(moved);
     };
@@ -81,7 +84,7 @@ def said(page: Page, words: str | re.Pattern[str]) -> Locator:
 
 def within(target: Locator) -> bool:
     """Whether a finger on the middle of it would touch it, and not a bar that lies over it."""
-    return bool(target.count()) and bool(target.evaluate(HIT))
+    return bool(target.evaluate_all(HIT))
 
 
 def scroll(page: Page, by_px: int) -> bool:

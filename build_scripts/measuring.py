@@ -20,6 +20,7 @@ from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwrigh
 from build_scripts import measured_code as code
 from build_scripts import stock_site
 from build_scripts.chromium import FLAGS
+from build_scripts.measuring_journal import opening
 from build_scripts.static_host import StaticHost
 
 LIMIT_MS = 120_000
@@ -101,6 +102,7 @@ def measure(site: Path, folder: Path, program: str, parts: Sequence[str], runs: 
         "frames": frames,
         "photo": photo_import,
         "save": save,
+        "opening": opening,
         "cure": cure,
         "keystroke": keystroke,
     }

@@ -138,12 +138,16 @@ class _Run:
         phone.keep()
         self.host.stop()
         until_restart = chance.choice(LONGS)
+        since = time.monotonic()
         while time.monotonic() - self.begun_s < self.seconds and len(self.outcome.lost) < 3:
             if chance.random() < 0.02:
                 self.network()
             if until_restart <= 0:
                 self.restart(chance.choice(ENDINGS))
                 until_restart = chance.choice(LONGS)
+                since = time.monotonic()
+            if time.monotonic() - since > self.seconds / 3:
+                until_restart = 1
             # Of the restarts some come in the middle of a save.
             self.cook.cut_next = until_restart == 1 and chance.random() < 0.6
             self.act()
