@@ -115,7 +115,12 @@ def due_list(batches: Iterable[Batch], now: str, zone: str = "") -> tuple[Due, .
                 when, next_said = ("later" if next_said else "next"), True
             words = due_words(step.due, now, zone)
             found.append(Due(batch.id, batch.name, step, when, late, words))
-    return tuple(sorted(found, key=lambda one: (one.step.due, one.batch_name, one.batch_id)))
+    return tuple(sorted(found, key=_order))
+
+
+def _order(one: Due) -> tuple[str, str, str, int]:
+    """By time; what is due at once by batch, and there in the order it is done."""
+    return one.step.due, one.batch_name, one.batch_id, STAGES.index(one.step.stage)
 
 
 def under_way(batches: Iterable[Batch], now: str, zone: str = "") -> tuple[UnderWay, ...]:

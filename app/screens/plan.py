@@ -3,12 +3,13 @@
 import flet as ft
 
 from app import quantities
+from app.journal.due import waiting
 from app.journal.fits import misfits
 from app.journal.lengths import TITLES
 from app.journal.marks import release, with_reminder
 from app.journal.plan import add_stage, move, replan, set_minutes
 from app.journal.records import Batch, Step
-from app.journal.wall import say_minutes, say_wall
+from app.journal.wall import next_quarter, say_minutes, say_wall
 from app.screens.bench import Bench, new_id, use_batch, use_bench
 from app.screens.calendar_file import hand_out_calendar
 from app.screens.misfit_notes import misfit_notes
@@ -79,13 +80,21 @@ def Meal() -> ft.Control:
             start = min((step.due for step in batch.plan), default=bench.wall())
             bench.save_batch(replan(batch, bench.zone, start=start), "Worked forward.")
 
-    return when_field(
+    def from_now() -> None:
+        start = next_quarter(bench.wall())
+        bench.save_batch(replan(batch, bench.zone, start=start), "Worked forward from now.")
+
+    meal = when_field(
         bench,
         "To be eaten",
         batch.serve or "",
         set_meal,
         empty="No time set; choose one to work back from it",
     )
+    waits = [step.due for step in waiting(batch)]
+    if batch.serve or not waits or min(waits) >= bench.wall():
+        return meal
+    return panels.stack([meal, side_button(Act("What is left, from now", from_now))])
 
 
 def _adding(bench: Bench, batch: Batch) -> ft.Control:

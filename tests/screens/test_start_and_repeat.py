@@ -6,7 +6,7 @@ import pytest
 from attrs import evolve
 
 from app.journal.records import Batch, SliceOutcome
-from app.journal.wall import say_wall
+from app.journal.wall import next_quarter, say_wall
 from tests.screens.harness import Screens
 from tests.screens.test_record import begun, clock, stage
 
@@ -141,3 +141,17 @@ def test_a_move_says_what_followed_and_what_no_longer_fits(screens: Screens) -> 
     screens.pick(datetime.fromisoformat(smoke.due).date() - timedelta(days=3))
     screens.pick(time(9, 0))
     assert any("Moved: Start the smoke." in one and "followed" in one for one in screens.texts())
+
+
+def test_a_plan_begun_late_is_worked_out_anew_from_now(screens: Screens) -> None:
+    batch = begun(screens)
+    first = min(batch.plan, key=lambda step: step.due)
+    screens.go(f"/journal/{batch.id}/plan")
+    clock(screens).utc_s += 3 * 86400
+    screens.do(screens.bench.look_at_the_clock)
+    screens.press("What is left, from now")
+    moved = stage(screens, batch, first.stage)
+    assert moved.due == next_quarter(screens.bench.wall())
+    assert stage(screens, batch, "cure").due > moved.due
+    screens.press("Undo")
+    assert stage(screens, batch, first.stage).due == first.due
