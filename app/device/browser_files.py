@@ -48,7 +48,10 @@ async def would_fit(count: int) -> bool:
     """
     from pyodide.ffi import JsException
 
-    folder = await private_folder("room")
+    try:
+        folder = await private_folder("room")
+    except NoPrivateFiles:
+        return False
     handle = None
     try:
         handle = await sync_handle(folder, "tried")

@@ -156,6 +156,8 @@ class KeepWatch:
 
     async def run(self) -> None:
         """Look at the room after each change and now and then; ask for the promise once."""
+        if not self._bench.device.keeps:
+            return
         await self._bench.clear_out()
         await self._bench.device.clear_handed_out()
         await compare_pictures(self._bench)

@@ -1,17 +1,28 @@
 """What a hand and an eye do in the built app, for someone who opens it with no network."""
 
+import re
 from io import BytesIO
 from pathlib import Path
 
 from PIL import Image, ImageDraw
 from playwright.sync_api import Page
 
-from build_scripts.hand import SEEN_MS, START_MS, USABLE, Hand, said
+from build_scripts.hand import SCROLL_PX, SEEN_MS, START_MS, USABLE, Hand, said, scroll
 from build_scripts.hand import wait_usable as wait_usable_page
 from tests.browser.conftest import Visit
 from tests.browser.visitor import Look, Visitor
 
-__all__ = ["SEEN_MS", "START_MS", "USABLE", "Hand", "jpeg", "offline", "said", "wait_usable"]
+__all__ = [
+    "SEEN_MS",
+    "START_MS",
+    "USABLE",
+    "Hand",
+    "is_told",
+    "jpeg",
+    "offline",
+    "said",
+    "wait_usable",
+]
 
 
 def wait_usable(visitor: Visitor) -> Page:
@@ -31,6 +42,17 @@ def offline(visit: Visit, look: Look = "light") -> Visitor:
     visitor.page.reload()
     wait_usable(visitor)
     return visitor
+
+
+def is_told(hand: Hand, words: str | re.Pattern[str]) -> bool:
+    """Whether the words stand on the screen, once it is scrolled to where they are."""
+    for step in (0, SCROLL_PX, -10 * SCROLL_PX, SCROLL_PX):
+        for _ in range(60):
+            if said(hand.page, words).count():
+                return True
+            if not step or not scroll(hand.page, step):
+                break
+    return said(hand.page, words).count() > 0
 
 
 def jpeg(folder: Path, name: str, colour: tuple[int, int, int]) -> Path:

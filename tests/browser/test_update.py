@@ -1,5 +1,7 @@
 """A newer version: fetched behind the scenes, announced, taken on the user's word alone."""
 
+import random
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,6 +11,7 @@ from playwright.sync_api import Page
 from build_scripts.static_host import StaticHost
 from tests.browser.altered_site import LOGIN_PAGE, newer, replace
 from tests.browser.conftest import Visit
+from tests.browser.hand import Hand, is_told
 from tests.browser.test_boot import LIMIT_MS, opened, wait_until_usable
 
 # Looks for a newer version now, and says what became of it; a page does the same by itself,
@@ -90,6 +93,13 @@ def login_for_the_worker(site: Path) -> None:
     replace(site / "sw.js", LOGIN_PAGE)
 
 
+def garbage(site: Path) -> None:
+    """A host whose disk is failing: every file has its length and none of its content."""
+    for name in ("version.json", "boot/site.js", "index.html"):
+        length = (site / name).stat().st_size
+        replace(site / name, random.Random(length).randbytes(length))
+
+
 def half_a_file(site: Path) -> None:
     """A connection that was cut, with no word of it."""
     content = (site / "boot" / "site.js").read_bytes()
@@ -116,6 +126,7 @@ def an_old_host(site: Path) -> None:
     ("spoil", "outcome"),
     [
         (all_login, "given up"),
+        (garbage, "given up"),
         (half_a_file, "given up"),
         (a_file_missing, "given up"),
         (login_for_the_worker, "refused"),
@@ -141,10 +152,73 @@ def test_a_spoiled_update_leaves_what_worked(
     spoil(host.folder)
     assert page.evaluate(LOOK) == outcome
     assert page.get_by_role("button", name="Start it now").count() == 0
+    if outcome == "given up":
+        hand = Hand(visitor)
+        hand.place("Kit")
+        hand.press("What is stored")
+        assert is_told(hand, re.compile("did not arrive whole"))
     visitor.go_offline()
     page.reload()
     wait_until_usable(page)
     assert version(page) == old
+
+
+def start_batch(hand: Hand, weight: str) -> None:
+    """Start a batch, as it is done in the shop."""
+    hand.place("Mix")
+    hand.write("Weight on the label", weight)
+    hand.sees("Weigh these")
+    hand.press("Start batch")
+    hand.sees("What it becomes")
+    hand.press("Start", exact=True)
+    hand.sees("Record")
+
+
+def test_an_old_page_beside_a_newer_one_loses_nothing(
+    visit: Visit, host: StaticHost, site: Path, tmp_path: Path
+) -> None:
+    visitor = visit()
+    old = opened(visitor)
+    visitor.read_aloud()
+    visitor.wait_until_kept()
+    hand = Hand(visitor)
+    start_batch(hand, "7.1")
+    old_version = version(old)
+    host.folder = newer(site, tmp_path / "newer")
+    assert old.evaluate(LOOK) == "waiting"
+
+    # Another tab takes the newer version; this one stays open, its program now an old one.
+    new = visitor.new_page()
+    visitor.page = new
+    new.goto(host.address)
+    wait_until_usable(new)
+    visitor.read_aloud()
+    hand.press("Use it here")
+    with new.expect_event("domcontentloaded", timeout=LIMIT_MS):
+        hand.press("Start it now")
+    wait_until_usable(new)
+    visitor.read_aloud()
+    assert version(new) != old_version
+    hand.place("Journal")
+    hand.sees(re.compile("7 lb 2 oz"))  # what the old page saved: 7.1 lb
+    start_batch(hand, "8.2")
+
+    # The old page goes on, takes the journal back, and has what the newer one wrote.
+    visitor.page = old
+    old.bring_to_front()
+    assert version(old) == old_version
+    hand.press("Take it back here")
+    hand.place("Journal")
+    hand.sees(re.compile("8 lb 3 oz"))
+    start_batch(hand, "9.3")
+    visitor.go_offline()
+    old.reload()
+    wait_until_usable(old)
+    visitor.read_aloud()
+    assert version(old) != old_version
+    hand.place("Journal")
+    for weight in ("7 lb 2 oz", "8 lb 3 oz", "9 lb 5 oz"):
+        assert is_told(hand, re.compile(weight))
 
 
 def test_after_a_spoiled_update_a_whole_one_is_taken(
