@@ -17,7 +17,7 @@ from app.screens.example import load_example
 from app.screens.over_time import over_time
 from app.screens.when import day_field
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act, quiet_button, screen
+from app.widgets.frame import Act, quiet_button, screen, side_button
 from app.widgets.picture import thumbnail
 
 SORTS: tuple[tuple[Sort, str], ...] = (
@@ -29,6 +29,8 @@ SORTS: tuple[tuple[Sort, str], ...] = (
     ("name", "Name"),
 )
 _ANY = ""
+DRAWN = 30
+"""So many batches are drawn, and so many more at each press: a thousand would be waited for."""
 
 
 @ft.component
@@ -37,6 +39,7 @@ def JournalScreen() -> ft.View:
     bench = use_bench()
     wanted, set_wanted = ft.use_state(Wanted())
     opened, set_opened = ft.use_state("")
+    drawn, set_drawn = ft.use_state(DRAWN)
     batches = bench.shown.batches
     if not batches:
         return screen(
@@ -80,9 +83,10 @@ def JournalScreen() -> ft.View:
             ),
             *([words.small(_found(len(found), len(batches)))] if len(found) < len(batches) else []),
             *(
-                [_card(bench, batch, key=batch.id) for batch in found]
+                [_card(bench, batch, key=batch.id) for batch in found[:drawn]]
                 or [panels.empty("Nothing fits.", "Try fewer words, or take the filter off.")]
             ),
+            *_rest(len(found) - drawn, lambda: set_drawn(drawn + DRAWN)),
             panels.door(
                 "Photos",
                 "by stage, across batches",
@@ -101,6 +105,14 @@ def JournalScreen() -> ft.View:
         main=Act("New batch", lambda: bench.go("/mix"), icon=ft.Icons.ADD),
         side=Act("Compare", lambda: bench.go("/compare"), enabled=len(batches) > 1),
     )
+
+
+def _rest(count: int, show: Callable[[], object]) -> list[ft.Control]:
+    """What draws more of those that are not drawn yet."""
+    if count <= 0:
+        return []
+    says = f"Show {DRAWN} more of {count}" if count > DRAWN else f"Show the other {count}"
+    return [side_button(Act(says, show, ft.Icons.EXPAND_MORE))]
 
 
 def _found(found: int, in_all: int) -> str:

@@ -9,6 +9,7 @@ from app.journal.demonstration import demonstration
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Cost, EntryBody, Moment, Note, SliceOutcome, Weight
 from app.screens.bench import new_id
+from app.screens.journal import DRAWN
 from tests.screens.harness import Screens
 
 DAY = 86400.0
@@ -48,6 +49,21 @@ def test_words_of_a_note_and_the_month_find_a_batch(screens: Screens) -> None:
     screens.type("Find", "nothing like it")
     assert screens.has("None of 2 fit.")
     assert screens.has("Try fewer words")
+
+
+def test_of_many_batches_the_newest_are_drawn_and_more_when_asked(screens: Screens) -> None:
+    names = [f"Piece {number}." for number in range(2 * DRAWN + 5)]
+    for number, name in enumerate(names):
+        kept(screens, name, days_ago=number)
+    screens.go("/journal")
+    assert cards(screens, *names) == names[:DRAWN]
+    screens.press(f"Show {DRAWN} more of {DRAWN + 5}")
+    assert cards(screens, *names) == names[: 2 * DRAWN]
+    screens.press("Show the other 5")
+    assert cards(screens, *names) == names
+    assert not screens.has("Show the other")
+    screens.type("Find", names[-1].rstrip("."))
+    assert cards(screens, *names) == [names[-1]]
 
 
 def test_it_is_filtered_and_ordered_by_everything_asked_for(screens: Screens) -> None:
