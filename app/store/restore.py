@@ -165,8 +165,9 @@ async def replace(
         for photo in kept
         if photo.id in backup.photo_ids and (photo.id in lacking or shelf.photo(photo.id) is None)
     )
-    # When the last copy was made is a fact of this device.
-    kit = evolve(backup.kit, last_backup=shelf.kit().last_backup)
+    # When the last copy was made, and what its calendar was given, are facts of this device.
+    here = shelf.kit()
+    kit = evolve(backup.kit, last_backup=here.last_backup, calendar=here.calendar)
     async with _pictures_put(backup, wanted, shelf, photos, progress, stopped):
         gone = shelf.replace_all(
             tuple(one.batch for one in backup.batches),

@@ -10,7 +10,7 @@ from attrs import evolve
 from app.cure.blends import Blend
 from app.device.device import MemoryFiles, MemoryPhotos
 from app.device.parts import StorageFull
-from app.journal.records import Kit, Note
+from app.journal.records import InCalendar, Kit, Note
 from app.store.backup import Backup, Stopped, write_backup
 from app.store.backup_check import read_backup
 from app.store.records_log import Change, record
@@ -19,6 +19,7 @@ from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord, document_of
 from tests.store.made import all_of, batch, entry, fill, kit, moment, new_shelf, photo
 
+GIVEN = (InCalendar("u1", "mine", "Into the brine", "2027-03-06T18:00", 0),)
 JPEG = b"\xff\xd8 a picture \xff\xd9"
 
 
@@ -36,7 +37,7 @@ def saved() -> tuple[Shelf, MemoryPhotos, Backup]:
 def other() -> tuple[MemoryFiles, Shelf, MemoryPhotos]:
     """Another journal: a batch of its own, and an own form of one in the backup."""
     files, shelf = new_shelf()
-    shelf.save_kit(evolve(Kit("us"), last_backup=moment(900)))
+    shelf.save_kit(evolve(Kit("us"), last_backup=moment(900), calendar=GIVEN))
     shelf.save_batch(batch("mine"))
     shelf.save_photo(photo("mine1", "mine"))
     shelf.save_batch(evolve(batch("b0"), name="Newer here", changed=moment(9_999)))
@@ -57,7 +58,7 @@ def test_after_it_there_is_what_is_in_the_backup_and_nothing_else() -> None:
     again = Shelf.open(files)
     for one in (shelf, again):
         assert all_of(one)[2] == all_of(source)[2]
-        assert one.kit() == evolve(kit(), last_backup=moment(900))
+        assert one.kit() == evolve(kit(), last_backup=moment(900), calendar=GIVEN)
         one.restore_batch("deleted")
         one.restore_batch("mine")
         assert {b.id for b in one.batches()} == {"b0", "b1"}
