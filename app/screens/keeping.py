@@ -140,6 +140,7 @@ class KeepWatch:
         self._bench = bench
         self._turn = -1
         self._waits_s = 0.0
+        self._asked = False
 
     def _know(self, **parts: object) -> None:
         keeping = evolve(self._bench.shown.keeping, **parts)  # type: ignore[arg-type]
@@ -177,7 +178,8 @@ class KeepWatch:
         bench = self._bench
         health = await bench.device.health()
         own = any(not batch.demonstration for batch in bench.shown.batches)
-        if health.persisted is False and own and bench.device.keeps:
+        if health.persisted is False and own and not self._asked:
+            self._asked = True
             # A question may come up at the cook: once, and when there is something to keep.
             asked = bench.shelf.device_facts().get("asked_to_keep") is True
             answer = await bench.device.ask_to_persist(quietly=asked)

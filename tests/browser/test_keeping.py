@@ -303,6 +303,22 @@ def test_a_refused_handle_is_said_and_nothing_is_written(
     assert hand.page.get_by_role("tab").count() == 0
 
 
+LIKE_AN_IPHONE = """
+Object.defineProperty(navigator, "vendor", { get: () => "Apple Computer, Inc." });
+"""
+
+
+def test_a_browser_that_clears_unused_sites_is_known_and_told(visit: Visit) -> None:
+    visitor = visit()
+    visitor.page.add_init_script(LIKE_AN_IPHONE)
+    visitor.open()
+    wait_usable(visitor)
+    hand = Hand(visitor)
+    hand.place("Kit")
+    hand.press("What is stored")
+    assert is_told(hand, re.compile("when you do not open it for a week"))
+
+
 def test_a_window_that_lost_the_journal_takes_it_back(visit: Visit) -> None:
     visitor = visit()
     hand = with_example(visitor)
