@@ -13,6 +13,7 @@ _LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
 _SHADE_STEP, _SHADE_CELLS = 0.4, 14
 _LEAST_AREA = 0.03  # of the picture
 _SURE_SHARE = 0.03  # of the border
+_REDDER = 0.03  # of the cure tone: a cured rim is 0.3 and more above a grey core
 
 
 def find(field: Field, regions: Regions) -> bytearray | None:
@@ -155,7 +156,8 @@ def _without_plate(
     mask: bytearray,
     board: set[int],
 ) -> bytearray | None:
-    """Take away a plate: one region that is most of the piece's rim and lighter than within."""
+    """Take away a plate: one region that is most of the piece's rim, lighter than within and less
+    red: a rim redder than what it surrounds is cured meat round a grey core."""
     rim: dict[int, int] = {}
     count = 0
     for i, inside in enumerate(mask):
@@ -171,6 +173,10 @@ def _without_plate(
         return None
     inner = sorted(field.l[i] for i in within)
     if means[root][0] < inner[len(inner) // 2] - 0.1:
+        return None
+    cells = regions.cells[root]
+    red_within = sorted(field.s[i] for i in within)[len(within) // 2]
+    if sum(field.s[i] for i in cells) / len(cells) > red_within + _REDDER:
         return None
     more = board | {root}
     _spread(field, regions, means, more, {root})

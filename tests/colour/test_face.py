@@ -1,3 +1,4 @@
+import numpy as np
 import pytest
 
 from app.colour.cell_classes import CURED
@@ -92,3 +93,22 @@ def test_refuses_an_outline_of_two_points() -> None:
 
 def test_a_picture_of_one_pixel_is_answered() -> None:
     assert not measure_face(bytes(4), 1, 1).known
+
+
+@pytest.mark.parametrize("core", [0.0, 0.3, 0.5, 0.7, 1.0])
+@pytest.mark.parametrize("board", [(235, 232, 225), (250, 250, 250), (120, 85, 60), (40, 40, 42)])
+def test_a_plain_slice_with_a_core_is_read_on_any_board(
+    core: float, board: tuple[int, int, int]
+) -> None:
+    """Flat colours, an ellipse in an ellipse: a cured rim is no plate under a grey core."""
+    y, x = np.mgrid[:300, :480]
+    within = np.hypot((x - 240) / 200, (y - 150) / 110)
+    picture = np.full((300, 480, 4), 255, np.uint8)
+    picture[..., :3] = board
+    picture[within <= 1, :3] = (190, 95, 90)
+    picture[within <= core, :3] = (140, 120, 105)
+    noise = np.random.default_rng(3).normal(0, 3, (300, 480, 3))
+    picture[..., :3] = np.clip(picture[..., :3] + noise, 0, 255).astype(np.uint8)
+    found = measure_face(picture.tobytes(), 480, 300, (240, 240, 240))
+    assert found.grey_percent == pytest.approx(100 * core**2, abs=4)
+    assert found.cured_percent == pytest.approx(100 - 100 * core**2, abs=4)
