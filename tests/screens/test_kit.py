@@ -165,3 +165,34 @@ def test_a_batch_becomes_a_page_that_stands_by_itself(screens: Screens) -> None:
     assert (name, mime) == ("Brisket whole 7 lb 6 oz.html", "text/html")
     assert "default-src 'none'" in page.decode()
     assert "Put the meat in the cure" in page.decode()
+
+
+def test_kits_own_words_follow_the_units(screens: Screens) -> None:
+    screens.go("/kit/container")
+    screens.type("Name", "blue box")
+    for side in ("Length inside", "Width inside", "Height inside"):
+        screens.type(side, "12")
+    screens.press("Save")
+    screens.press("Thermometer")
+    screens.type("It reads", "34")
+    assert screens.has("It should read 32 °F.")
+    screens.press("Keep")
+    assert screens.has("reads 2.0 °F too high; put right")
+    screens.press("Containers")
+    assert screens.has("12 in × 12 in × 12 in")
+    screens.press("Units")
+    screens.press("Units: Metric")
+    assert screens.has("reads 1.1 °C too high; put right")
+    screens.press("Containers")
+    assert screens.has("30.5 cm × 30.5 cm × 30.5 cm")
+    screens.press("Thermometer")
+    assert screens.has("It should read 0 °C.")
+
+
+def test_a_packets_label_has_its_weight_in_the_cooks_units(screens: Screens) -> None:
+    _start_a_batch(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.go(f"/journal/{batch.id}/store")
+    screens.press("It is: Cooked")
+    screens.type("This packet weighs", "2")
+    assert screens.has("cooked, 2 lb")
