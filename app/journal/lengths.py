@@ -114,7 +114,7 @@ def lengths(
         raise ValueError(f"The thickness must be more than 0 mm; {thickness_mm} was given.")
     found: dict[Stage, Length] = {stage: Length(m) for stage, m in DEFAULT_MIN.items()}
     thaw = thaw_time(mix.meat_g)
-    found["thaw"] = Length(1440.0 * thaw.plan_days, thaw.working.source)
+    found["thaw"] = Length(1440.0 * thaw.plan_days, f"by its weight ({thaw.working.source})")
     found["chill"] = chill_length(mix)
     found["cure"] = cure_length(mix, thickness_mm, fat_cap_on)
     return found | dict(own or {})

@@ -200,7 +200,7 @@ def _inside(
             set_text,  # type: ignore[arg-type]
             unit="h",
             error=error or None,
-            helper=f"Now {length_told(step)}. “6 days” is read too.",
+            helper=f"Now {length_told(step, habit='a habit of the trade')}. “6 days” is read too.",
             words_allowed=True,
         ),
         panels.row_of(

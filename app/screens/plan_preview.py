@@ -14,10 +14,11 @@ from app.widgets import panels, words
 CHOOSE_MEAL = "Choose when it is to be eaten, or plan forward from a start."
 
 
-def length_told(step: Step) -> str:
-    """ "7 days, worked out by how far nitrite moves"; a length by habit is only said."""
+def length_told(step: Step, *, habit: str = "") -> str:
+    """ "7 days, worked out by how far nitrite moves"; `habit` is said of one by habit."""
+    why = habit if step.why == PRACTICE else step.why
     said = say_minutes(step.minutes)
-    return f"{said}, {step.why}" if step.why and step.why != PRACTICE else said
+    return f"{said}, {why}" if why else said
 
 
 def preview(bench: Bench, fresh: Batch) -> list[ft.Control]:
