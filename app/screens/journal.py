@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import get_args
 
 import flet as ft
-from attrs import evolve
+from attrs import asdict
 
 from app import quantities
 from app.cure.request import Method
@@ -13,6 +13,7 @@ from app.journal.records import Batch
 from app.journal.search import Sort, Wanted, cuts, find
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
+from app.screens.drafts import use_draft
 from app.screens.example import load_example
 from app.screens.over_time import over_time
 from app.screens.when import day_field
@@ -37,7 +38,8 @@ DRAWN = 30
 def JournalScreen() -> ft.View:
     """All batches, or those that fit what is wanted."""
     bench = use_bench()
-    wanted, set_wanted = ft.use_state(Wanted())
+    # What was looked for is still looked for after one of those found was opened.
+    wanted, want, drop = use_draft("journal", Wanted)
     opened, set_opened = ft.use_state("")
     drawn, set_drawn = ft.use_state(DRAWN)
     batches = bench.shown.batches
@@ -55,8 +57,11 @@ def JournalScreen() -> ft.View:
             side=Act("See an example", lambda: load_example(bench)),
         )
 
-    def want(**changes: object) -> None:
-        set_wanted(lambda old: evolve(old, **changes))
+    def clear(words_too: bool) -> None:
+        kept = "" if words_too else wanted.words
+        want(**asdict(Wanted(words=kept)))
+        if words_too:
+            drop()
 
     def toggle(name: str) -> None:
         set_opened("" if opened == name else name)
@@ -77,11 +82,15 @@ def JournalScreen() -> ft.View:
             panels.fold(
                 "Filter and order",
                 filter_told(wanted, bench),
-                _filters(bench, wanted, want, lambda: set_wanted(Wanted(words=wanted.words))),
+                _filters(bench, wanted, want, lambda: clear(False)),
                 is_open=opened == "filter",
                 on_toggle=lambda: toggle("filter"),
             ),
-            *([words.small(_found(len(found), len(batches)))] if len(found) < len(batches) else []),
+            *(
+                [_found(len(found), len(batches), lambda: clear(True))]
+                if len(found) < len(batches)
+                else []
+            ),
             *(
                 [_card(bench, batch, key=batch.id) for batch in found[:drawn]]
                 or [panels.empty("Nothing fits.", "Try fewer words, or take the filter off.")]
@@ -115,8 +124,12 @@ def _rest(count: int, show: Callable[[], object]) -> list[ft.Control]:
     return [side_button(Act(says, show, ft.Icons.EXPAND_MORE))]
 
 
-def _found(found: int, in_all: int) -> str:
-    return f"{found or 'None'} of {in_all} {'fits' if found == 1 else 'fit'}."
+def _found(found: int, in_all: int, show_all: Callable[[], object]) -> ft.Control:
+    says = f"{found or 'None'} of {in_all} {'fits' if found == 1 else 'fit'}."
+    return ft.Row(
+        [ft.Container(words.small(says), expand=True), quiet_button(Act("Show all", show_all))],
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+    )
 
 
 def _how_many(found: int, in_all: int) -> str:

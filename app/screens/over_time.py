@@ -11,6 +11,12 @@ from app.screens.told import amount
 from app.widgets import panels, words
 from app.widgets.course_chart import course_chart
 
+LISTED = 30
+"""So many batches are told one by one, the latest; the charts show all."""
+
+SPOKEN = 12
+"""With more points than these a chart is told by its ends, its least and its most."""
+
 
 def over_time(bench: Bench, found: tuple[Batch, ...]) -> list[ft.Control]:
     """The charts, and each batch by its number on them, the earliest first."""
@@ -29,7 +35,10 @@ def over_time(bench: Bench, found: tuple[Batch, ...]) -> list[ft.Control]:
     ]
     if not charts:
         charts = [words.small("A chart begins with the second batch that was weighed or paid for.")]
-    return [*charts, *(_row(bench, batch, number) for number, batch in enumerate(shown, 1))]
+    rows = [_row(bench, batch, number) for number, batch in list(enumerate(shown, 1))[-LISTED:]]
+    left_out = len(shown) - len(rows)
+    before = [words.small(f"The latest {LISTED}; {left_out} before them are on the chart.")]
+    return [*charts, *(before if left_out else []), *rows]
 
 
 def title(course: Course) -> str:
@@ -48,8 +57,11 @@ def told(course: Course, value: float) -> str:
 def says(course: Course) -> str:
     """The chart in a sentence, for who cannot see it."""
     name = {"yield": "Yield", "serving": "Cost a serving", "cost": "Cost"}[course.what]
+    told_of = course.points
+    if len(told_of) > SPOKEN:
+        told_of = (told_of[0], told_of[-1])
     points = ", ".join(
-        f"{point.number} {point.batch.name} {told(course, point.value)}" for point in course.points
+        f"{point.number} {point.batch.name} {told(course, point.value)}" for point in told_of
     )
     return (
         f"{name} of {len(course.points)} batches, from {told(course, course.least)} to "

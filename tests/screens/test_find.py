@@ -66,6 +66,20 @@ def test_of_many_batches_the_newest_are_drawn_and_more_when_asked(screens: Scree
     assert cards(screens, *names) == [names[-1]]
 
 
+def test_what_was_looked_for_is_still_there_after_a_look_at_a_batch(screens: Screens) -> None:
+    one = kept(screens, "Windy one", Note("The wind turned at noon"))
+    kept(screens, "Calm one")
+    screens.go("/journal")
+    screens.type("Find", "wind")
+    screens.go(f"/journal/{one.id}")
+    screens.press("Back")
+    assert screens.field("Find").value == "wind"
+    assert not screens.has("Calm one")
+    screens.press("Show all")
+    assert screens.has("Calm one")
+    assert screens.field("Find").value == ""
+
+
 def test_it_is_filtered_and_ordered_by_everything_asked_for(screens: Screens) -> None:
     kept(screens, "Old good", days_ago=40, outcome=rated(5))
     kept(screens, "New poor", outcome=rated(2), cut="Beef round")
@@ -115,6 +129,16 @@ def test_yield_and_cost_over_time_are_a_chart_and_words(screens: Screens) -> Non
     assert screens.has("1  First")
     assert not screens.has("  Unweighed")
     assert screens.unnamed() == []
+
+
+def test_many_batches_are_drawn_all_and_told_by_their_ends(screens: Screens) -> None:
+    for number in range(33):
+        kept(screens, f"No {number}", Weight(3000), Weight(2000 + number, "rested"))
+    screens.go("/journal")
+    screens.press("Yield and cost over time")
+    assert screens.has("The latest 30; 3 before them are on the chart.")
+    (told,) = [word for word in screens.spoken() if word.startswith("Yield of 33 batches")]
+    assert told.count(" No ") == 2
 
 
 def test_one_batch_is_told_without_a_chart(screens: Screens) -> None:
