@@ -32,6 +32,9 @@ from app.colour.white_point import Rgb
 CELLS = 13500
 """Cells in all: enough for four points of a share, few enough for a phone."""
 
+# Log light below the board's: even cured beef on white paper is no darker than L* 45 beside 95,
+# 1.8; bark, L* 10, is 4 (judgement between).
+_DARKER_THAN_MEAT = 2.7
 _NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
@@ -148,23 +151,28 @@ def measure_face(
     light, red_green, green_blue, cure = tones_of(lights, floor)
     field = Field(grid.columns, grid.rows, light, red_green, green_blue, cure)
     points = green_points(rgba, width, height, grid.columns, grid.rows, grid.step)
+    bark: set[int] = set()
     if outline is not None:
         mask: bytearray | None = masks.from_polygon(field, outline, grid.step)
     else:
         regions = divide(field.columns, field.rows, field.l, field.u, field.v, _LIGHT_WEIGHT)
         mask = outlines.find(field, regions)
         if mask is not None:
-            mask = settled(field, mask, points, grid.green)
+            mask, bark = settled(field, mask, rgba, width, height, grid.step)
     if mask is None or sum(mask) < 40:
         return _unknown("No slice stands out from the board: draw its outline, or move closer.")
     inside = [i for i, on in enumerate(mask) if on]
     if median(max(lights[i]) for i in inside) < reading.BLACK:
         return _unknown(reading.TOO_DARK)
+    light = median(field.l[i] for i in inside)
+    board = [x for x, on in zip(field.l, mask, strict=True) if not on]
+    if outline is None and board and light < median(board) - _DARKER_THAN_MEAT:
+        return _unknown(reading.NO_FACE)
     made_of = makeup(field, inside, grid.red, grid.green)
     if made_of is None:
         return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))
-    fatty = mark_bark_and_fat(field, mask, inside, made_of, points, classes)
+    fatty = mark_bark_and_fat(field, mask, inside, made_of, points, bark, classes)
     lean = [i for i in inside if classes[i] == GREY]
     mixed = {i for i, share in fatty.items() if classes[i] == GREY}
     clean = [
@@ -198,7 +206,7 @@ def measure_face(
         turned = turned_of(field, lean, set(clean), ends, faint)
         noise = pale.tone_noise(field, {i: turned[i] for i in clean})
         bounds = pale.pale_bounds(field, turned, found.pale, grid.step, noise)
-        mark_cured(field, lean, turned, bounds, grid.step <= 4, classes)
+        mark_cured(field, lean, turned, bounds, found.pale is not None, classes)
         if found.light_pale is not None:
             mark_light_pale(lean, turned, made_of.excess, found.light_pale, classes)
     else:

@@ -12,10 +12,9 @@ from app.colour.nine_points import POINTS, count_above, level_of
 
 # Judgements, in logarithms of light beside the lean: bark and gaps lie this far below, half
 # bark there; fat above the third, and nothing is called fat below the fourth.
-_HALF_DARK = -0.75
+_HALF_DARK, _LEAST_DARK = -0.75, -0.3
 _FAT_OVER_LEAN, _WHITE = 1.7, 0.98  # least fat to lean in green; green of what is blown out
-_DARK_BOARD, _THIN_BARK = 1.1, 0.04  # below the lean's log light; of the slice's width
-_RIM_ONLY = 1.1  # cells of bark to one of outline
+_SPAN_OF_NINE, _BEYOND_GRAIN = 2.97, 2.5  # of nine normal deviates; deviations that no grain makes
 _RIM_CELLS = 3  # bark begins no further than this from the outline
 
 
@@ -25,9 +24,12 @@ def mark_bark_and_fat(
     inside: list[int],
     made_of: Makeup,
     points: list[list[int]],
+    seen: set[int],
     classes: bytearray,
 ) -> dict[int, float]:
     """Mark bark, gaps and fat; all else grey for the time being.
+
+    `seen` are cells already known as bark.
 
     Returns the share of fat in the cells that hold some, as their nine points tell
     """
@@ -37,7 +39,7 @@ def mark_bark_and_fat(
     rim |= {i for i in inside if len(field.beside(i)) < 4}
     for _ in range(_RIM_CELLS):
         rim |= {j for i in rim for j in field.beside(i) if mask[j]}
-    bark = [i for i in dark if i in rim]
+    bark = list({i for i in dark if i in rim} | seen)
     found = set(bark)
     for i in bark:
         for j in field.beside(i):
@@ -48,6 +50,7 @@ def mark_bark_and_fat(
     half = _HALF_DARK
     if len(bark) > 12:
         half = log(0.5 + 0.5 * exp(median(excess[i] for i in bark)))
+        half = min(_LEAST_DARK, half + min(0.0, min(tone.light for tone in made_of.lean)))
     for _ in range(2):
         for i in list(found):
             for j in field.beside(i):
@@ -64,14 +67,6 @@ def mark_bark_and_fat(
         else:
             classes[i] = FAT if share.get(i, 0.0) > 0.5 else GREY
     _rim(field, mask, inside, classes)
-    lean_light = min(tone.light for tone in made_of.lean)
-    _dark_board(
-        field,
-        mask,
-        inside,
-        classes,
-        median(field.l[i] - excess[i] for i in inside) + lean_light - _DARK_BOARD,
-    )
     _outside_bark(field, mask, inside, classes)
     _bright_fringe(field, mask, inside, classes)
     return {i: part for i, part in share.items() if classes[i] in (FAT, GREY)}
@@ -83,27 +78,38 @@ def _fat_shares(
     """Share of fat in each cell that holds some: points nearer to fat than to lean in light."""
     lamp, s = made_of.lamp, field.s
     fat = made_of.fat_green
+    grain = _grain(cells, points)
     if fat is None:
-        fat = _streaks_green(field, cells, made_of, points)
+        fat = _streaks_green(field, cells, made_of, points, grain)
     bounds = {}
     for i in cells:
         lean = made_of.lean_green(s[i])
         bright = max(fat, _FAT_OVER_LEAN * lean) * lamp[i]
         # Nothing is brighter than white: there fat stands out less.
-        bounds[i] = level_of(0.5 * (lean * lamp[i] + min(bright, _WHITE)))
+        half = level_of(0.5 * (lean * lamp[i] + min(bright, _WHITE)))
+        bounds[i] = max(half, level_of(lean * lamp[i]) + round(_BEYOND_GRAIN * grain))
     return {i: count / POINTS for i, count in count_above(points, bounds).items() if count}
 
 
+def _grain(cells: list[int], points: list[list[int]]) -> float:
+    """Usual deviation of single points within a cell, in levels [0-255]."""
+    spans = []
+    for i in cells[::7]:
+        levels = [one[i] for one in points]
+        spans.append(max(levels) - min(levels))
+    return median(spans) / _SPAN_OF_NINE if spans else 0.0
+
+
 def _streaks_green(
-    field: Field, cells: list[int], made_of: Makeup, points: list[list[int]]
+    field: Field, cells: list[int], made_of: Makeup, points: list[list[int]], grain: float
 ) -> float:
     """Green of fat that lies only in streaks thinner than a cell, by their brightest points."""
     bright = []
     for i in cells:
         lean = made_of.lean_green(field.s[i]) * made_of.lamp[i]
-        best = LINEAR[max([levels[i] for levels in points])]
-        if best > _FAT_OVER_LEAN * lean:
-            bright.append(best / made_of.lamp[i])
+        level = max([levels[i] for levels in points])
+        if LINEAR[level] > _FAT_OVER_LEAN * lean and level > level_of(lean) + 4.5 * grain:
+            bright.append(LINEAR[level] / made_of.lamp[i])
     return median(bright) if len(bright) > 5 else 0.0
 
 
@@ -154,26 +160,6 @@ def _give_back(
             classes[i], mask[i] = BOARD, 0
         if not gone:
             return
-
-
-def _dark_board(
-    field: Field, mask: bytearray, inside: list[int], classes: bytearray, darkest: float
-) -> None:
-    """On a board as dark as bark keep only bark near the lean: the rest cannot be told apart."""
-    board = [field.l[i] for i, on in enumerate(mask) if not on]
-    if not board or median(board) > darkest:
-        return
-    near = {i for i in inside if classes[i] not in (BARK, BOARD)}
-    kept, layer = set(near), near
-    for _ in range(max(1, round(_THIN_BARK * len(near) ** 0.5))):
-        layer = {j for i in layer for j in field.beside(i) if mask[j] and j not in kept}
-        kept |= layer
-    edge = sum(1 for i in inside if any(not mask[j] for j in field.beside(i)))
-    if sum(classes[i] == BARK and i in kept for i in inside) < _RIM_ONLY * edge:
-        kept = near  # a rim one cell thick is lean and board, mixed
-    for i in inside:
-        if classes[i] == BARK and i not in kept:
-            classes[i], mask[i] = BOARD, 0
 
 
 def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:

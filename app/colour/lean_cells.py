@@ -61,16 +61,17 @@ def mark_cured(
     lean: list[int],
     turned: dict[int, float],
     bounds: tuple[float, float],
-    blurred: bool,
+    even: bool,
     classes: bytearray,
 ) -> None:
-    """Class each lean cell by how far it has turned."""
+    """Class each lean cell by how far it has turned; `even` where pale is a tone of its own."""
     grey, cured = bounds
     for i in lean:
         t = turned[i]
         classes[i] = GREY if t < grey else CURED if t >= cured else PALE
     if grey < cured:
-        _sharpen(field, lean, turned, blurred, classes)
+        if even:
+            _sharpen(field, lean, turned, classes)
         _without_specks(field, lean, classes)
 
 
@@ -102,19 +103,14 @@ def _smoothed(field: Field, turned: dict[int, float]) -> dict[int, float]:
     }
 
 
-def _sharpen(
-    field: Field, lean: list[int], turned: dict[int, float], blurred: bool, classes: bytearray
-) -> None:
-    """Divide pale strips too narrow to be told from a blurred bound."""
+def _sharpen(field: Field, lean: list[int], turned: dict[int, float], classes: bytearray) -> None:
+    """Divide pale strips one cell wide: bounds of cured and grey that meet, blurred."""
     before = bytes(classes)
     for i in lean:
-        if before[i] != PALE:
-            continue
-        around = {before[j] for j in field.beside(i)}
-        if blurred:
-            around |= {before[k] for j in field.beside(i) for k in field.beside(j)}
-        if CURED in around and GREY in around:
-            classes[i] = CURED if turned.get(i, 0.5) > 0.5 else GREY
+        if before[i] == PALE:
+            around = [before[j] for j in field.beside(i)]
+            if CURED in around and GREY in around:
+                classes[i] = CURED if turned[i] > 0.5 else GREY
 
 
 def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:
