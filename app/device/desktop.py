@@ -12,6 +12,7 @@ from app.device.device import Device, SystemClock
 from app.device.parts import (
     HELD_ELSEWHERE,
     STORAGE_FULL,
+    Abilities,
     Health,
     HeldElsewhere,
     StorageFull,
@@ -206,6 +207,9 @@ class DesktopDevice(Device):
         self._folder.mkdir(parents=True, exist_ok=True)
         used = sum(path.stat().st_size for path in self._folder.rglob("*") if path.is_file())
         return Health(True, used, used + shutil.disk_usage(self._folder).free)
+
+    async def abilities(self) -> Abilities:
+        return Abilities(awake=True)
 
     async def ask_to_persist(self, quietly: bool = False) -> bool | None:
         return True
