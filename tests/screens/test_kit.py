@@ -117,7 +117,10 @@ def test_kit_can_be_read_out_and_pressed_with_wet_fingers(screens: Screens) -> N
         "Nitrite rules",
         "Curing salts",
         "Containers",
+        "Thermometer",
+        "What is stored",
         "Copy and restore",
+        "About",
     ):
         screens.press(part)
         assert screens.unnamed() == []
