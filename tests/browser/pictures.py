@@ -3,6 +3,7 @@
 import io
 import struct
 import zlib
+from datetime import datetime
 from pathlib import Path
 
 from PIL import Image, ImageDraw
@@ -28,10 +29,10 @@ def slice_picture(width: int, height: int) -> Image.Image:
     return image
 
 
-def _exif(turn: int) -> Image.Exif:
+def _exif(turn: int, taken: str = TAKEN) -> Image.Exif:
     exif = Image.Exif()
     exif[0x0112] = turn
-    exif.get_ifd(0x8769)[0x9003] = TAKEN
+    exif.get_ifd(0x8769)[0x9003] = taken
     exif.get_ifd(0x8825)[1] = "N"
     exif.get_ifd(0x8825)[2] = (52.0, 31.0, 12.0)
     return exif
@@ -41,6 +42,12 @@ def _bytes(image: Image.Image, form: str, **how: object) -> bytes:
     out = io.BytesIO()
     image.save(out, form, **how)
     return out.getvalue()
+
+
+def taken_at(when: datetime) -> bytes:
+    """A JPEG whose camera says when it was taken, and where."""
+    exif = _exif(1, f"{when:%Y:%m:%d %H:%M:%S}")
+    return _bytes(slice_picture(1200, 900), "JPEG", quality=85, exif=exif)
 
 
 def _deep_png(width: int, height: int) -> bytes:
