@@ -1,6 +1,7 @@
 """Starts the program on whichever device it finds: a browser's page, or a window."""
 
 import asyncio
+import gc
 import traceback
 from collections.abc import Awaitable, Callable
 from concurrent.futures import Future
@@ -43,13 +44,24 @@ async def main(page: ft.Page) -> None:
         _cannot_open(page, device, str(why))
 
 
+def _opened(device: Device) -> Bench:
+    """The bench over everything that is kept, which lives as long as the program."""
+    # Nothing of it is rubbish: the collector would only walk through it again and again.
+    gc.disable()
+    try:
+        bench = Bench(device, Shelf.open(device.files), Shown())
+        bench.refresh()
+    finally:
+        gc.enable()
+    return bench
+
+
 def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Bench:
     """Draw the program over the records of an open device.
 
     `stand` holds the bench in use; it is given when a journal is taken back, which makes a new one.
     """
-    bench = Bench(device, Shelf.open(device.files), Shown())
-    bench.refresh()
+    bench = _opened(device)
     dress(page, bench.shown.kit.theme)
     # Flet's own answer to a fault is to put an error in place of the whole program.
     page.session.error = bench.went_wrong  # type: ignore[method-assign, assignment]
