@@ -30,6 +30,16 @@ WORDS = (
     "8 °C",
     "“dry”",
 )
+TITLES = {
+    "add/note": "Note",
+    "add/temperature": "Temperature",
+    "add/weight": "Weight",
+    "probe": "Probe",
+    "wrap": "Wrap?",
+    "slice": "Slice and taste",
+    "repeat": "Do it again",
+}
+"""What stands above the screens of a batch."""
 Change = Callable[[Kept], None]
 
 
@@ -76,10 +86,11 @@ class Cook:
         if not batch.id or self.chance.random() < 0.3:
             self.hand.place("Journal")
             self.hand.press(name)
-            self.hand.sees("Record")
+            self.arrive(name)
             batch.id = self.id_here()
         else:
             self.go(f"/journal/{batch.id}")
+            self.arrive(name)
         return batch
 
     def to(self, name: str, part: str) -> BatchKept:
@@ -88,7 +99,21 @@ class Cook:
         if not batch.id:
             self.to_batch(name)
         self.go(f"/journal/{batch.id}/{part}")
+        self.arrive(TITLES.get(part, "Put right"))
+        self.hand.sees(name)
         return batch
+
+    def arrive(self, title: str) -> None:
+        """Wait until the screen of that title is there: the one before has the same buttons."""
+        heading = self.page.get_by_role("heading", name=title).first
+        expect(heading).to_be_attached(timeout=SEEN_MS)
+
+    def to_kit(self) -> None:
+        """Kit, with everything in it folded."""
+        self.go("/journal")
+        self.arrive("Journal")
+        self.go("/kit")
+        self.arrive("Kit")
 
     def id_here(self) -> str:
         """The batch of the page in view."""
@@ -164,9 +189,7 @@ class Cook:
     def save_copy(self) -> tuple[Path, Kept]:
         """Save everything to a file by the program's own means, and read what is in it."""
         self.quiet()
-        self.go("/journal")
-        self.hand.sees("Journal")
-        self.go("/kit")
+        self.to_kit()
         self.hand.press("Copy and restore")
         with self.page.expect_download(timeout=60_000) as handed:
             self.hand.press("Save everything to a file")

@@ -24,9 +24,7 @@ def look(cook: Cook) -> None:
 
 def choose(cook: Cook, label: str, part: str, key: str, words: str) -> None:
     """Choose one of a few in Kit."""
-    cook.go("/journal")
-    cook.hand.sees("Journal")
-    cook.go("/kit")
+    cook.to_kit()
     cook.hand.press(label)
 
     def change(kept: Kept) -> None:
@@ -38,6 +36,7 @@ def choose(cook: Cook, label: str, part: str, key: str, words: str) -> None:
 def own_salt(cook: Cook) -> None:
     name = f"Salt {cook.fresh_word()}"
     cook.go("/kit/salt")
+    cook.arrive("A curing salt")
     cook.hand.write("Name on the label", name)
     cook.hand.write("Sodium nitrite", "6.25")
     cook.commit(
@@ -52,9 +51,7 @@ def read_a_copy_back(cook: Cook) -> None:
     if not cook.copies:
         return
     file, held = cook.chance.choice(cook.copies)
-    cook.go("/journal")
-    cook.hand.sees("Journal")
-    cook.go("/kit")
+    cook.to_kit()
     cook.hand.press("Copy and restore")
     cook.hand.choose_file("Read a file back", file)
     cook.hand.sees("Read this copy back?", SAVED_MS)
