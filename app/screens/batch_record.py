@@ -6,6 +6,7 @@ from app.journal.records import Batch, Entry, PhotoTaken
 from app.journal.timeline import Row, timeline
 from app.journal.wall import say_wall
 from app.screens.bench import Bench
+from app.screens.photo_told import in_short, marks_told
 from app.screens.told import entry_told
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button
@@ -68,10 +69,18 @@ def _entry_row(bench: Bench, entry: Entry, when: str) -> ft.Control:
                 lambda: bench.go(f"/journal/{entry.batch_id}/photo/{photo_id}"),
                 label=f"Open: {spoken}",
             ),
+            *_measured(bench, entry.batch_id, photo_id),
         ],
         spacing=4,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
+
+
+def _measured(bench: Bench, batch_id: str, photo_id: str) -> list[ft.Control]:
+    """What was measured in a photo, and what its light lets lean."""
+    photo = next((one for one in bench.photos(batch_id) if one.id == photo_id), None)
+    told = [] if photo is None else [*in_short(photo), *marks_told(photo)]
+    return [words.small(" · ".join(told))] if told else []
 
 
 def _line(

@@ -10,11 +10,15 @@ from app.device.parts import Prepared, all_ended
 from app.journal.entries import new_entry, pictured, stage_now
 from app.journal.records import Batch, Moment, Photo, Stage
 from app.screens.bench import Bench, new_id
+from app.screens.photo_pixels import pixels_of
 from app.widgets.frame import Act
 
 BEFORE_BATCH_S = 90 * 86400.0
 """A camera's time is taken for a photo's from so long before its batch was begun until now;
 earlier or later the camera's clock is more likely wrong. Our own choice."""
+
+MEASURED_SOON: frozenset[Stage] = frozenset({"wrap", "slice"})
+"""Where a photo is taken to be measured; its pixels are then at hand before they are asked for."""
 
 LIGHT_SIDE_PX = 160
 """Size at which a photo's light is judged: dark and clipped parts need no more."""
@@ -79,6 +83,9 @@ async def take_photo(
             undo=None,
         )
         return
+    if stage in MEASURED_SOON:
+        with suppress(LookupError, ValueError, OSError):
+            await pixels_of(bench.device.photos, bench.device.images, photo_id)
 
 
 async def _light(bench: Bench, ready: Prepared) -> tuple[str, ...]:

@@ -87,6 +87,21 @@ def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
     return told
 
 
+def in_short(photo: Photo) -> list[str]:
+    """What was measured in a photo, a few words each."""
+    told: list[str] = []
+    if photo.bark is not None:
+        told.append(f"bark {in_words(photo.bark.lab)}")
+    if photo.line is not None and photo.line.grey_percent is not None:
+        told.append(f"{photo.line.grey_percent:.0f} % grey on the line")
+    if photo.face is not None:
+        told.append(
+            f"of the face {photo.face.cured_percent:.0f} % cured, "
+            f"{photo.face.grey_percent:.0f} % grey"
+        )
+    return told
+
+
 def light_says(photo: Photo) -> list[str]:
     """What is wrong with a photo's light, each with what to do about it."""
     found = photo.light or ()

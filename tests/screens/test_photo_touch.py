@@ -141,6 +141,14 @@ def test_a_face_is_laid_over_its_photo(example: Screens) -> None:
     assert laid.src == overlay(face(example))
 
 
+def test_what_a_photo_showed_stands_with_the_batch(example: Screens) -> None:
+    measured(example)
+    example.go("/journal/demo-grey-01")
+    kept = face(example)
+    says = f"of the face {kept.cured_percent:.0f} % cured, {kept.grey_percent:.0f} % grey"
+    assert example.has(says)
+
+
 def test_a_face_kept_without_its_cells_shows_its_shares(example: Screens) -> None:
     old = FaceReading(60.0, 10.0, 20.0, 5.0, 5.0, 0.9, ((0.1, 0.1), (0.9, 0.1), (0.5, 0.9)))
     spoilt = evolve(old, cells="????", columns=3, rows=3)
