@@ -14,7 +14,7 @@ from app.screens.misfit_notes import misfit_notes
 from app.screens.photo_intake import photo_act
 from app.screens.reminders import awake_act
 from app.screens.step_place import OPENS, place_of
-from app.widgets import panels
+from app.widgets import panels, words
 from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
 
 _WHEN = {"overdue": "Overdue", "due": "Due", "next": "Next"}
@@ -48,15 +48,18 @@ def NowScreen() -> ft.View:
     pressing = [one for one in waits if one.when in ("overdue", "due")]
     soon = [one for one in waits if one.when == "next"]
     body: list[ft.Control] = [*bench_notices(bench), *_clock(bench, running)]
+    unfit = [note for batch in running for note in _unfit(bench, batch, len(running) > 1)]
     if pressing:
         shown = pressing if every else pressing[:SHOWN_DUE]
-        body += [_due_card(bench, one) for one in shown]
+        # What is due first comes first; then what does not fit, before all that hangs on it.
+        first, *others = (_due_card(bench, one) for one in shown)
+        body += [first, *unfit, *others]
         if len(shown) < len(pressing):
             body.append(
                 quiet_button(Act(f"All {len(pressing)} that are due", lambda: set_every(True)))
             )
     else:
-        body.append(panels.notice("Nothing is due now.", "done"))
+        body += [panels.notice("Nothing is due now.", "done"), *unfit]
     if soon:
         body.append(
             panels.panel(
@@ -110,6 +113,11 @@ def _clock(bench: Bench, running: list[Batch]) -> list[ft.Control]:
         if said:
             return [panels.notice(said, "attention")]
     return []
+
+
+def _unfit(bench: Bench, batch: Batch, named: bool) -> list[ft.Control]:
+    notes = misfit_notes(bench, batch)
+    return [words.small(batch.name), *notes] if notes and named else notes
 
 
 def _due_card(bench: Bench, due: Due) -> ft.Control:
@@ -166,7 +174,6 @@ def _batch_card(bench: Bench, batch: Batch, at_work: list[str]) -> ft.Control:
                 or "under way",
                 lambda: bench.go(f"/journal/{batch.id}"),
             ),
-            *misfit_notes(bench, batch),
             panels.row_of(
                 [
                     side_button(photo_act(bench, batch)),

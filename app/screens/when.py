@@ -102,8 +102,6 @@ def _pick_day(bench: Bench, chosen: str, on_choose: Callable[[str], object]) -> 
             ft.TimePicker(
                 value=began.time(),
                 help_text="At what time",
-                # As times are written everywhere here.
-                hour_format=ft.TimePickerHourFormat.H24,
                 on_change=lambda t: time_chosen(day, t.control.value),
             )
         )
