@@ -111,7 +111,10 @@ class BrowserDevice(Device):
             persisted = bool(await js.navigator.storage.persisted())
             used, quota = int(estimate.usage), int(estimate.quota)
             told = quota if quota - used != FIXED_ROOM_BYTES else None
-            return Health(persisted, used, told, self._clears_unused)
+            own = getattr(getattr(estimate, "usageDetails", None), "fileSystem", None)
+            return Health(
+                persisted, used, told, self._clears_unused, None if own is None else int(own)
+            )
         return Health(clears_unused=self._clears_unused)
 
     async def ask_to_persist(self, quietly: bool = False) -> bool | None:

@@ -83,8 +83,14 @@ class BrowserPhotos:
                     raise OSError(f"This photo could not be deleted: {why}") from why
 
     async def names(self) -> dict[str, bool]:
+        import js
+
         files = (await private_folder("photos")).keys()
-        return both_there([str(name).removesuffix(".jpg") async for name in files])
+        if hasattr(js.Array, "fromAsync"):  # one turn for all of them, and not one for each
+            found = (await js.Array.fromAsync(files)).to_py()
+        else:
+            found = [name async for name in files]
+        return both_there(str(name).removesuffix(".jpg") for name in found)
 
     async def sizes(self) -> dict[str, int]:
         folder = await private_folder("photos")

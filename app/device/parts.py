@@ -71,6 +71,7 @@ class Health:
     """Room on the device [bytes]; None where the device does not tell, or not the truth.
 
     persisted : True when the browser promised not to clear the data by itself
+    own : bytes of the journal and its photos; None where only counting them would tell
     clears_unused : whether this kind of browser clears the data of a site unused for a week
     """
 
@@ -78,6 +79,7 @@ class Health:
     usage: int | None = None
     quota: int | None = None
     clears_unused: bool = False
+    own: int | None = None
 
     @property
     def left(self) -> int | None:

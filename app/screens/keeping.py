@@ -141,6 +141,7 @@ class KeepWatch:
         self._turn = -1
         self._waits_s = 0.0
         self._asked = False
+        self._compared = False
 
     def _know(self, **parts: object) -> None:
         keeping = evolve(self._bench.shown.keeping, **parts)  # type: ignore[arg-type]
@@ -161,7 +162,6 @@ class KeepWatch:
             return
         await self._bench.clear_out()
         await self._bench.device.clear_handed_out()
-        await compare_pictures(self._bench)
         while True:
             turn = self._bench.shown.turn
             if self._waits_s >= LOOK_AT_ROOM_S or self._turn < 0:
@@ -171,6 +171,9 @@ class KeepWatch:
                 self._turn = turn
                 await self.look()
             await asyncio.sleep(LOOK_EVERY_S)
+            if not self._compared:  # not in the first seconds, which are the cook's
+                self._compared = True
+                await compare_pictures(self._bench)
             self._waits_s += LOOK_EVERY_S
 
     async def look(self) -> None:

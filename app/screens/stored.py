@@ -1,7 +1,6 @@
 """What is stored: how much, how safe, and what is wrong with any of it."""
 
 import flet as ft
-from attrs import frozen
 
 from app.screens.bench import Bench, use_bench
 from app.screens.copies import save_strays
@@ -18,28 +17,27 @@ from app.widgets import panels, words
 from app.widgets.frame import Act, side_button
 
 
-@frozen
-class Used:
-    """Bytes by what they hold; None while they are counted."""
-
-    journal: int | None = None
-    photos: int | None = None
-
-
 def stored_summary(bench: Bench) -> str:
     """One line for Kit: the room left, or that there is little."""
-    return f"room left: {room_said(bench.shown.keeping)}"
+    keeping = bench.shown.keeping
+    room = f"room left: {room_said(keeping)}"
+    return f"{room} · pictures gone astray" if keeping.pictureless or keeping.strays else room
 
 
 @ft.component
 def Stored() -> ft.Control:
     """The figures, the browser's promise, and what has to be said."""
     bench = use_bench()
-    used, set_used = ft.use_state(Used())
+    not_yet: int | None = None
+    used, set_used = ft.use_state(not_yet)
 
     async def count() -> None:
-        sizes = await bench.device.photos.sizes()
-        set_used(Used(bench.device.files.length, sum(sizes.values())))
+        own = bench.shown.keeping.health.own
+        if own is None:
+            sizes = await bench.device.photos.sizes()
+            own = bench.device.files.length + sum(sizes.values())
+        set_used(max(own, bench.device.files.length))
+        await compare_pictures(bench)
 
     ft.use_effect(count, [bench.shown.turn])
     own = [one for one in bench.shown.batches if not one.demonstration]
@@ -56,11 +54,11 @@ def Stored() -> ft.Control:
     )
 
 
-def _room(bench: Bench, used: Used) -> list[ft.Control]:
+def _room(bench: Bench, yours: int | None) -> list[ft.Control]:
+    """How much of the room is the cook's, how much the program's; `yours` None while counted."""
     health = bench.shown.keeping.health
     rows: list[ft.Control] = []
-    if used.journal is not None and used.photos is not None:
-        yours = used.journal + used.photos
+    if yours is not None:
         rows.append(panels.figure("Your journal and photos", in_bytes(yours)))
         if health.usage is not None and bench.device.photos_come_by_the_page:
             rows.append(

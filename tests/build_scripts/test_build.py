@@ -144,6 +144,7 @@ def test_the_policy_allows_no_other_origin_and_no_script_in_the_page() -> None:
         "'none'", "'self'", "'wasm-unsafe-eval'", "'unsafe-inline'", "blob:", "data:",
     }  # fmt: skip
     assert [name for name, words in rules.items() if "'unsafe-inline'" in words] == ["style-src"]
+    assert rules["style-src-attr"] == "'none'"
 
 
 def test_a_host_gets_the_headers_with_the_same_policy() -> None:
