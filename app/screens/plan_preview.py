@@ -1,6 +1,6 @@
 """A plan before it is begun: what comes when, how long it takes, and where that comes from."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 import flet as ft
 
@@ -10,6 +10,7 @@ from app.journal.records import Batch, Step
 from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench
 from app.widgets import panels, words
+from app.widgets.frame import Act, side_button
 
 CHOOSE_MEAL = "Choose when it is to be eaten, or plan forward from a start."
 
@@ -21,11 +22,23 @@ def length_told(step: Step, *, habit: str = "") -> str:
     return f"{said}, {why}" if why else said
 
 
-def preview(bench: Bench, fresh: Batch) -> list[ft.Control]:
-    """What no longer fits, and the plan with its times."""
+def preview(bench: Bench, fresh: Batch, set_meal: Callable[[str], object]) -> list[ft.Control]:
+    """What does not fit, with the meal's time that would, and the plan with its times."""
     now = bench.wall()
+    notes: list[ft.Control] = []
+    for one in misfits(fresh, now, bench.zone):
+        notes.append(panels.notice(one.sentence, "attention"))
+        if one.serve_at:
+            notes.append(
+                side_button(
+                    Act(
+                        f"Eat {say_wall(one.serve_at, now)}",
+                        lambda at=one.serve_at: set_meal(at),  # type: ignore[misc]
+                    )
+                )
+            )
     return [
-        *(panels.notice(one.sentence, "attention") for one in misfits(fresh, now, bench.zone)),
+        *notes,
         panels.panel([*_rows(fresh.plan, now), words.small(HABIT)], title="The plan"),
     ]
 

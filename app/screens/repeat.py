@@ -159,7 +159,7 @@ def RepeatScreen() -> ft.View:
                 title="Weigh these",
             )
         )
-        body += preview(bench, fresh)
+        body += preview(bench, fresh, set_when)
     return screen(
         "Do it again",
         body,

@@ -100,7 +100,7 @@ def StartScreen() -> ft.View:
     plan: list[ft.Control] = []
     trouble = ""
     try:
-        plan = preview(bench, planned(bench, name, when, serve, smoked, thawed))
+        plan = preview(bench, planned(bench, name, when, serve, smoked, thawed), set_when)
     except ValueError as wrong:
         trouble = str(wrong)
 

@@ -51,6 +51,12 @@ def test_a_plan_back_from_a_meal_asks_for_the_meal(screens: Screens) -> None:
     with pytest.raises(AssertionError, match="disabled"):
         screens.press("Start")
     screens.press("Choose")
+    screens.pick(datetime.fromisoformat(screens.bench.wall()).date() + timedelta(days=1))
+    screens.pick(time(18, 0))
+    screens.press("Eat")
+    assert not any("or inject" in one for one in screens.texts())
+    screens.press("Clear")
+    screens.press("Choose")
     screens.pick(date(2027, 3, 20))
     screens.pick(time(18, 0))
     assert screens.has("The plan")
