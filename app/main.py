@@ -33,7 +33,7 @@ async def main(page: ft.Page) -> None:
         _wait_for_the_other(page, device)
         return
     except (NewerJournal, OSError) as why:
-        _cannot_open(page, device, str(why))
+        _cannot_open(page, device, why)
         return
     except NoPrivateFiles:
         device.keep_in_memory()
@@ -41,7 +41,7 @@ async def main(page: ft.Page) -> None:
     try:
         begin(page, device)
     except NewerRecord as why:
-        _cannot_open(page, device, str(why))
+        _cannot_open(page, device, why)
 
 
 def _opened(device: Device) -> Bench:
@@ -127,13 +127,19 @@ def _taking(
             page.views = [held_view(says, take_it, "Try again")]
             page.update()
         except (NewerJournal, NewerRecord, OSError) as why:
-            _cannot_open(page, device, str(why))
+            _cannot_open(page, device, why)
 
     return take_it
 
 
-def _cannot_open(page: ft.Page, device: Device, why: str) -> None:
-    page.views = [held_view(why, None)]
+def _cannot_open(page: ft.Page, device: Device, why: Exception) -> None:
+    """Say why there is no journal; where a newer program could open it, offer to start that."""
+
+    async def start_newer() -> None:
+        device.take_update()
+
+    newer = start_newer if isinstance(why, NewerJournal | NewerRecord) else None
+    page.views = [held_view(str(why), newer, "Start the newest version")]
     page.update()
     device.ready()
 

@@ -36,7 +36,9 @@
       if (kept) say(kept);
       if (failed) say(failed);
       if (waiting) announce(waiting);
-    } else if (data?.kind === "take-update" && waiting) {
+    } else if (data?.kind === "take-update" && !waiting) {
+      location.reload(); // a newer one may have taken over while this page stood open
+    } else if (data?.kind === "take-update") {
       const once = { once: true };
       navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), once);
       waiting.postMessage({ kind: "take-over" });

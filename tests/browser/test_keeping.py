@@ -252,7 +252,12 @@ def test_a_journal_of_a_later_form_is_left_untouched(visit: Visit) -> None:
     page.evaluate(LAY, ["journal", "journal-a.log", later])
     visitor.open()
     wait_usable(visitor)
-    Hand(visitor).sees(re.compile("written by a later version"))
+    hand = Hand(visitor)
+    hand.sees(re.compile("written by a later version"))
+    with visitor.page.expect_event("domcontentloaded"):
+        hand.press("Start the newest version")
+    wait_usable(visitor)
+    hand.sees(re.compile("written by a later version"))
     page = beside(visitor)
     assert page.evaluate(TAKE, ["journal", "journal-a.log"]) == later
 

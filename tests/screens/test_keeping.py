@@ -10,7 +10,7 @@ from attrs import evolve
 from app.device import memory_device
 from app.device.desktop_images import DesktopImages
 from app.device.device import FixedClock, MemoryDevice, MemoryFiles
-from app.device.parts import Callback, Health, HeldElsewhere
+from app.device.parts import Callback, Health, HeldElsewhere, NewerJournal
 from app.device.slots import MemorySlot
 from app.journal.records import Batch, Kit
 from app.screens.faults import WithoutWords, without_words
@@ -219,6 +219,28 @@ def test_a_window_that_does_not_let_go_can_be_tried_again() -> None:
         screens.press("Try again")
         screens.go("/kit")
         assert screens.has("Copy and restore")
+    finally:
+        screens.close()
+
+
+def test_a_journal_of_a_later_version_is_left_for_a_newer_program() -> None:
+    phone = Phone()
+    screens = mounted(phone)
+    updates: list[bool] = []
+    phone.take_update = lambda: updates.append(True)  # type: ignore[method-assign]
+    try:
+        phone.files.close()
+        assert phone.taken is not None
+        screens.do(phone.taken)
+
+        async def newer() -> None:
+            raise NewerJournal("It was written by a later version.")
+
+        phone.take_over = newer  # type: ignore[method-assign]
+        screens.press("Take it back here")
+        assert screens.has("written by a later version")
+        screens.press("Start the newest version")
+        assert updates == [True]
     finally:
         screens.close()
 
