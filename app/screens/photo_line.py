@@ -5,7 +5,6 @@ from collections.abc import Callable
 import flet as ft
 from attrs import evolve
 
-from app import quantities
 from app.colour.cure_line import CureLine
 from app.journal.advised import Past
 from app.journal.own_slices import Taught, taught_by
@@ -23,6 +22,7 @@ from app.screens.photo_desk import (
     use_desk,
 )
 from app.screens.photo_pixels import kept_line, line_of
+from app.screens.photo_thickness import read_thickness, thickness_field, thickness_typed
 from app.screens.photo_told import mm_told, sure
 from app.widgets import charts, fields, panels, words
 from app.widgets.frame import Act
@@ -30,7 +30,6 @@ from app.widgets.marked_picture import Band, MarkedPicture
 from app.widgets.picture_points import Points, moved, nearest
 
 FIRST_LINE: Points = ((0.5, 0.12), (0.5, 0.88))
-MOST_MM = 300.0
 
 _PARTS = {
     "cured": ("Cured", ft.Colors.PRIMARY, ft.Colors.ON_PRIMARY),
@@ -60,7 +59,7 @@ def LineScreen() -> ft.View:
         return no_photo("Cure line")
     points = _drawn(desk)
     by_hand = own_words[0] == desk.photo.id
-    typed = own_words[1] if by_hand else _thickness_typed(desk)
+    typed = own_words[1] if by_hand else thickness_typed(desk)
     unit = small_length_unit(desk.bench.shown.kit)
     thickness, error = read_thickness(typed, unit)
     drawn = points or FIRST_LINE
@@ -102,7 +101,7 @@ def LineScreen() -> ft.View:
     body += [
         fields.choice("Move", (("A", "End A"), ("B", "End B")), end, set_end),
         arrows(lambda by: draw(moved(drawn, "AB".index(end), by)), f"End {end}"),
-        _thickness_field(
+        thickness_field(
             typed, lambda text: set_own_words((desk.photo.id, text)), done, unit, error
         ),
     ]
@@ -122,26 +121,6 @@ def _nothing() -> None:
     """What is done when nothing was typed."""
 
 
-def _thickness_field(
-    typed: str,
-    on_change: Callable[[str], object],
-    on_done: Callable[[], None],
-    unit: str,
-    error: str,
-) -> ft.Control:
-    field = fields.quantity_field(
-        "The piece there, thickness",
-        typed,
-        on_change,
-        unit=unit,
-        error=error or None,
-        helper="From edge to edge of the line; gives the parts as lengths.",
-        on_submit=on_done,
-    )
-    field.on_blur = lambda _: on_done()
-    return field
-
-
 def _drawn(desk: Desk) -> Points | None:
     line = desk.photo.line
     return (line.start, line.end) if line else None
@@ -150,34 +129,6 @@ def _drawn(desk: Desk) -> Points | None:
 def _brought(points: Points, index: int, at: tuple[float, float]) -> Points:
     """The end nearest to a tap comes to it."""
     return tuple(at if i == index else point for i, point in enumerate(points))
-
-
-def _thickness_typed(desk: Desk) -> str:
-    """The thickness as it would have been typed: the line's, the slice's or the batch's own."""
-    outcome, line = desk.batch.outcome, desk.photo.line
-    mm = (
-        (line.thickness_mm if line else None)
-        or (outcome.thickness_mm if outcome else None)
-        or desk.batch.thickness_mm
-    )
-    if mm is None:
-        return ""
-    unit = small_length_unit(desk.bench.shown.kit)
-    return f"{mm / quantities.parse('1', 'length', unit):.3g}"
-
-
-def read_thickness(typed: str, unit: str) -> tuple[float | None, str]:
-    """A thickness in mm, None when none was typed; or what is wrong with it."""
-    if not typed.strip():
-        return None, ""
-    try:
-        mm = quantities.parse(typed, "length", unit)
-    except ValueError as wrong:
-        return None, str(wrong)
-    if not 0.0 < mm <= MOST_MM:
-        most = f"{MOST_MM:g} mm" if unit == "mm" else f"{MOST_MM / quantities.MM_PER_IN:.1f} in"
-        return None, f"The thickness is more than 0 and at most {most}."
-    return mm, ""
 
 
 def measured(desk: Desk, points: Points | None) -> tuple[CureLine | None, str]:
