@@ -115,13 +115,15 @@ def BarkScreen() -> ft.View:
 def _colour(bark: Bark | None) -> ft.Control:
     if bark is None:
         return panels.notice(CANNOT, "attention")
+    name = words.number(bark.words[:1].upper() + bark.words[1:])
+    name.text_align = ft.TextAlign.START
     said: list[ft.Control] = [
         ft.Row(
             [
                 swatch(bark.lab, 64),
                 ft.Column(
                     [
-                        words.number(bark.words[:1].upper() + bark.words[1:]),
+                        name,
                         words.small(lab_told(bark.lab)),
                     ],
                     spacing=2,
