@@ -17,10 +17,12 @@ SEEN_MS = 20_000
 SEMANTICS_ON = "flt-semantics-host flt-semantics"
 PLACEHOLDER = "flt-semantics-placeholder"
 # The client reads where the click fell: it answers one at the placeholder's centre only.
-CLICK_ITS_CENTRE = """node => {
-  const box = node.getBoundingClientRect();
-  const at = {clientX: box.x + box.width / 2, clientY: box.y + box.height / 2};
-  node.dispatchEvent(new MouseEvent("click", {...at, bubbles: true}));
+CLICK_ITS_CENTRE = """nodes => {
+  for (const node of nodes.slice(0, 1)) {
+    const box = node.getBoundingClientRect();
+    const at = {clientX: box.x + box.width / 2, clientY: box.y + box.height / 2};
+    node.dispatchEvent(new MouseEvent("click", {...at, bubbles: true}));
+  }
 }"""
 HIT = """nodes => {
   if (!nodes.length) return false;
@@ -67,7 +69,8 @@ def read_aloud(page: Page, timeout_s: float = 60.0) -> None:
     limit = timeout_s * 1000
     page.wait_for_selector(f"{SEMANTICS_ON}, {PLACEHOLDER}", state="attached", timeout=limit)
     if page.locator(SEMANTICS_ON).count() == 0:
-        page.locator(PLACEHOLDER).first.evaluate(CLICK_ITS_CENTRE)
+        # The page may press it in this very moment, and then there is none to wait for.
+        page.locator(PLACEHOLDER).evaluate_all(CLICK_ITS_CENTRE)
     page.wait_for_selector(SEMANTICS_ON, state="attached", timeout=limit)
 
 

@@ -20,7 +20,7 @@ from build_scripts import environment
 if TYPE_CHECKING:
     from build_scripts.measuring import Row
 
-PARTS = ("start", "frames", "photo", "save", "opening", "cure", "keystroke")
+PARTS = ("start", "frames", "photo", "save", "opening", "cure", "model", "slices", "keystroke")
 
 
 def read_arguments(words: "list[str]") -> argparse.Namespace:

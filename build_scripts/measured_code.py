@@ -93,3 +93,52 @@ for group in range(10):  # a browser's clock is too coarse for one
     times.append((perf_counter() - begun) * 1000 / 20)
 median(times)
 """
+MODEL = """
+from statistics import median
+from time import perf_counter
+from app.transport.diffusion import Bath, Piece, Solute, Stage, simulate
+solutes = [Solute("salt", 4e-10), Solute("nitrite", 4e-10)]
+stages = [
+    Stage("cure", 168.0, Bath(1.2, {"salt": 0.05, "nitrite": 0.0002})),
+    Stage("soak", 8.0, Bath(4.0, {})),
+    Stage("stand", 48.0),
+]
+times = []
+for turn in range(5):
+    begun = perf_counter()
+    simulate(stages, Piece(60.0 + turn), solutes)
+    times.append((perf_counter() - begun) * 1000)
+median(times)
+"""
+# A slice drawn in plain runs of colour: board, bark, cured meat and a grey core. It takes the
+# measuring the same way through as a photo does; its truth is not looked at here.
+SLICE = """
+from statistics import median
+from time import perf_counter
+from app.colour.cure_line import measure
+from app.colour.face import measure_face
+WIDTH, HEIGHT = 1600, 1200
+RINGS = ((1.0, (60, 35, 28)), (0.94, (168, 78, 72)), (0.4, (134, 112, 98)))
+def row(y):
+    line = bytearray(bytes((222, 216, 204, 255)) * WIDTH)
+    down = (y - HEIGHT / 2) / (0.4 * HEIGHT)
+    for size, colour in RINGS:
+        if abs(down) < size:
+            half = int(0.42 * WIDTH * (size * size - down * down) ** 0.5)
+            first = WIDTH // 2 - half
+            shade = 3 * (y % 5) - 6
+            paint = bytes((*(part + shade for part in colour), 255))
+            line[4 * first : 4 * (first + 2 * half)] = paint * (2 * half)
+    return bytes(line)
+rgba = b"".join(row(y) for y in range(HEIGHT))
+times = []
+for turn in range(3):
+    begun = perf_counter()
+    WHAT
+    times.append((perf_counter() - begun) * 1000)
+median(times)
+"""
+LINE = SLICE.replace(
+    "WHAT", "measure(rgba, WIDTH, HEIGHT, (100.0, 600.0 + turn), (1500.0, 600.0 + turn))"
+)
+FACE = SLICE.replace("WHAT", "measure_face(rgba, WIDTH, HEIGHT)")

@@ -7,7 +7,10 @@ from typing import Any
 
 import pytest
 
-from build_scripts import measure, measured_code, measuring, stock_site
+from app.device.device import MemoryFiles
+from app.device.slots import JournalFile, MemorySlot
+from app.store.shelf import Shelf
+from build_scripts import large_journal, measure, measured_code, measuring, stock_site
 from build_scripts.measuring import Row, against, ninth_tenth, row
 
 
@@ -58,10 +61,32 @@ def result_of(code: str) -> Any:
 
 
 @pytest.mark.parametrize(
-    "code", [measured_code.CURE, measured_code.SAVE.replace("BATCHES", "2")], ids=["cure", "save"]
+    "code",
+    [
+        measured_code.CURE,
+        measured_code.SAVE.replace("BATCHES", "2"),
+        measured_code.MODEL,
+        measured_code.LINE,
+        measured_code.FACE,
+    ],
+    ids=["cure", "save", "model", "line", "face"],
 )
 def test_what_the_pages_python_is_to_run_runs_in_any(code: str) -> None:
     assert result_of(code) > 0
+
+
+def test_a_large_journal_is_one_the_program_opens(tmp_path: Path) -> None:
+    log = large_journal.log(5)
+    first, second = MemorySlot(log), MemorySlot()
+    file = JournalFile()
+    file.open_slots(first, second)
+    shelf = Shelf.open(MemoryFiles.holding(file.read_all()))
+    assert shelf.report == ()
+    assert len(shelf.batches()) == 5
+    newest = shelf.batches()[0]
+    assert len(shelf.entries(newest.id)) == large_journal.LINES
+    assert {photo.id for photo in shelf.photos(newest.id)} >= {newest.cover_photo_id}
+    assert [batch.finished for batch in shelf.batches()].count(False) == large_journal.RUNNING
 
 
 def test_the_stock_page_is_flets_own_with_nothing_to_fetch(
