@@ -110,10 +110,14 @@ def _record(
     where = stage or stage_now(batch)
     entry = new_entry(new_id(), batch, pictured(photo_id), taken, now, where)
     photo = Photo(photo_id, batch_id, taken, where, ready.width, ready.height, len(ready.jpeg))
-    bench.shelf.save_photo(evolve(photo, light=light, camera_utc_s=ready.taken_utc_s))
-    if batch.cover_photo_id is None or where == "slice":
-        bench.shelf.save_batch(evolve(batch, cover_photo_id=photo_id, changed=now))
-    bench.shelf.save_entry(entry)
+    photo = evolve(photo, light=light, camera_utc_s=ready.taken_utc_s)
+    covers = batch.cover_photo_id is None or where == "slice"
+    # In one stroke: a kill or a full device in between would leave a photo without its line.
+    bench.shelf.save_all(
+        (evolve(batch, cover_photo_id=photo_id, changed=now),) if covers else (),
+        (entry,),
+        (photo,),
+    )
     bench.show(busy="")
     bench.refresh("Photo saved.", lambda: bench.remove_entry(entry))
 

@@ -8,11 +8,12 @@ from attrs import evolve
 from app.colour.cure_line import CureLine, measure
 from app.cure.meat import CUTS
 from app.cure.request import MixRequest
+from app.device.parts import STORAGE_FULL, StorageFull
 from app.journal.advised import Past
 from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.photo_readings import outcome_with
 from app.journal.plan import new_batch
-from app.journal.records import BarkReading, Kit, Moment, Photo, SliceReading
+from app.journal.records import BarkReading, Kit, Moment, Photo, PhotoTaken, SliceReading
 from app.screens.bench import new_id
 from app.screens.example import load_example
 from app.screens.photo_told import caption, figures
@@ -52,6 +53,26 @@ def test_what_is_refused_leaves_no_picture_behind(example: Screens, kind: str) -
     example.give_files("Photograph the slice", {"slice.jpg": made(kind)})
     assert example.has("The photo was not taken in.")
     assert example.do(example.device.photos.sizes) == before
+
+
+def test_a_device_that_fills_up_in_the_middle_keeps_no_photo_without_its_line(
+    example: Screens, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    files = example.device.files
+    append, appended = files.append, list[int]()
+
+    def append_once(content: bytes) -> None:
+        appended.append(len(content))
+        if len(appended) > 1:
+            raise StorageFull(STORAGE_FULL)
+        append(content)
+
+    monkeypatch.setattr(files, "append", append_once)
+    example.go("/journal/demo-grey-01/slice")
+    example.give_files("Photograph the slice", {"slice.webp": made("webp")})
+    bodies = [entry.body for entry in example.bench.entries("demo-grey-01")]
+    named = {body.photo_id for body in bodies if isinstance(body, PhotoTaken)}
+    assert {photo.id for photo in example.bench.photos("demo-grey-01")} == named
 
 
 def test_a_line_is_measured_moved_by_buttons_and_counts(example: Screens) -> None:
