@@ -3,14 +3,14 @@
 from math import hypot, inf
 from statistics import median
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from app.colour import pixels, reading
 from app.colour.bands import BANDS, Band, faintest
 from app.colour.division import Piece, divide, pieces, plateaus
 from app.colour.face import CutFace, measure_face
 from app.colour.lab import Triple, from_linear
-from app.colour.meaning import ends_of
+from app.colour.meaning import ends_of, may_be_fat, too_green
 from app.colour.pixels import Bytes, Point, Sample
 from app.colour.profile import Profile, profile
 from app.colour.tone import Levels
@@ -29,10 +29,13 @@ GREY_BELOW, CURED_ABOVE = 0.24, 0.74
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
+_NO_LEAN = "Hardly any lean meat on this line."
+_OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse colour
 _BARK_DARKER = 2.0  # than the board, in log light; grey beef on white is 1.5 darker
 _BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
-_HALF_BAR = 0.006  # of the line: half of the short bar each place is averaged over
+# Of the line: half of the short bar that tells what a place is, and of the one for its tone.
+_HALF_BAR, _WIDE_BAR = 0.006, 0.012
 
 
 @frozen
@@ -136,7 +139,16 @@ def measure(
     white = reading.given_white(neutral_rgb)
     more = int(_BEYOND * PLACES)
     places = [k / (PLACES - 1) for k in range(-more, PLACES + more)]
-    found = pixels.along(rgba, width, height, start_xy, end_xy, places, max(1.0, _HALF_BAR * run))
+    found = pixels.along(
+        rgba,
+        width,
+        height,
+        start_xy,
+        end_xy,
+        places,
+        max(1.0, _HALF_BAR * run),
+        max(2.5, _WIDE_BAR * run),
+    )
     seen = [(p, s) for p, s in zip(places, found, strict=True) if s is not None]
     if sum(1 for p, _ in seen if 0.0 <= p <= 1.0) < 0.7 * PLACES:
         return _unknown("Most of the line lies outside the picture.")
@@ -161,22 +173,35 @@ def _read(
     lean = [i for i in meat if shape.stuff[i] == "lean"]
     clean = [i for i in lean if shape.clean[i]]
     if len(clean) < 14 or len(lean) < 0.25 * sum(kind != "board" for kind in shape.stuff):
-        return _unknown("Hardly any lean meat on this line.", shape)
+        return _unknown(_NO_LEAN, shape)
     if white is None:
         fat = [i for i in meat if shape.stuff[i] == "fat" and samples[i].clipped < 0.1]
-        white = reading.white_by_fat([samples[i].light for i in fat])
-    found = pieces(shape, blur)
+        white = reading.white_by_fat(
+            [samples[i].light for i in fat if may_be_fat(samples[i].light)]
+        )
+    found = pieces(shape, blur, block)
     level = from_linear(median(samples[i].light[1] for i in clean))
     step = 2.2 / max(level, 8.0)
-    low, high = plateaus(found, 0.05 + step)
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
+    own = _OWN_TONE + step
+    low, high = plateaus(found, own)
     dull_light, vivid_light = (_light_of(found, samples, s, gains) for s in (low, high))
-    ends = ends_of(low, high, 0.05 + step, dull_light, vivid_light, white)
+    if high - low > own and too_green(dull_light, white):
+        # Fat whose red is blown out, or a piece of board: no lean is that green.
+        found = [piece for piece in found if piece.s > low + 0.5 * own]
+        shape, lean, clean = _left_out(shape, found)
+        if len(clean) < 14:
+            return _unknown(_NO_LEAN, shape)
+        low, high = plateaus(found, own)
+        dull_light, vivid_light = (_light_of(found, samples, s, gains) for s in (low, high))
+    held = sum(len(p.pure) for p in found if p.sure and abs(p.s - low) < 1.5 * own) / len(clean)
+    ends = ends_of(low, high, own, held, dull_light, vivid_light, white)
     if ends is None:
         return _unknown(reading.NO_WHITE, shape)
     dull = [i for i in clean if not ends.two or ends.turned(shape.tones[i].s) < 0.4]
     blown = sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull)
-    if blown and not reading.red_enough(ends, white):
+    apart = ends.two and ends.kind == "grey" and ends.contrast > reading.CLEAR
+    if blown and not apart and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT, shape)
     if ends.kind == "not meat" and ((white is not None and white.sure) or not ends.two):
         return _unknown(reading.NO_FACE, shape)
@@ -261,6 +286,16 @@ def _uncut(shape: Profile, lean: list[int], white: WhitePoint | None) -> bool:
         or (shape.right_seen and p > shape.right + 0.02)
     ]
     return bool(board) and median(shape.tones[i].l for i in lean) < median(board) - _BARK_DARKER
+
+
+def _left_out(shape: Profile, found: list[Piece]) -> tuple[Profile, list[int], list[int]]:
+    """The line with only those pieces as its lean, their places, and the pure ones."""
+    lean = [i for piece in found for i in piece.places]
+    kept = set(lean)
+    stuff = [
+        "fat" if kind == "lean" and i not in kept else kind for i, kind in enumerate(shape.stuff)
+    ]
+    return evolve(shape, stuff=stuff), lean, [i for i in lean if shape.clean[i]]
 
 
 def _light_of(found: list[Piece], samples: list[Sample], s: float, gains: Triple) -> Triple:

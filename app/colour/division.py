@@ -15,8 +15,9 @@ _PINK, _CURED = 0.11, 0.74
 _SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
-_SLOPE = 0.22  # of the way from grey to cured: where a slope first shows pink
-_WIDE = 1.6  # times the picture's blur, from which a change is no sharp bound
+_STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
+_SLOPE = 0.2  # of the way from grey to cured: where a slope first shows pink
+_WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
 
 
@@ -31,7 +32,7 @@ class Piece:
     band: Band = "cured"
 
 
-def pieces(shape: Profile, blur: int) -> list[Piece]:
+def pieces(shape: Profile, blur: int, block: float) -> list[Piece]:
     """The runs of lean along a line, with what can be trusted of each.
 
     A short run whose tone lies between those of its neighbours is their bound seen blurred.
@@ -40,6 +41,7 @@ def pieces(shape: Profile, blur: int) -> list[Piece]:
     ----------
     shape : the line
     blur : places over which the picture mixes neighbours
+    block : places over which the picture holds one colour, twice eight pixels
 
     Returns
     -------
@@ -54,12 +56,15 @@ def pieces(shape: Profile, blur: int) -> list[Piece]:
         told = pure or places
         s = sum(shape.tones[i].s for i in told) / len(told)
         found.append(Piece(places, pure, s, len(pure) >= 2))
+    least = max(blur + 2, _RIM * sum(len(piece.places) for piece in found))
     for k, piece in enumerate(found):
-        if not 0 < k < len(found) - 1 or len(piece.places) > blur + 2:
-            continue
-        low, high = sorted((found[k - 1].s, found[k + 1].s))
-        if low < piece.s < high:
-            piece.sure = False
+        if k in (0, len(found) - 1):
+            # What is left of board or bark there.
+            piece.sure = piece.sure and (len(piece.places) > least or len(found) < 3)
+        elif len(piece.places) <= max(blur + 2, _STEP * block):
+            low, high = sorted((found[k - 1].s, found[k + 1].s))
+            if low < piece.s < high:
+                piece.sure = False
     return found
 
 

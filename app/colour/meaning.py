@@ -12,13 +12,16 @@ _GREY, _PINK, _SHARE = 6.5, 9.5, 0.3
 _MIDDLE_OF_GREY, _FAINTEST_CURED, _LEAST_APART = 1.0, 4.5, 2.5
 # Two tones nearer than this are one, in s.
 _LEAST_CONTRAST = 0.16
+_CORE = 0.15  # of the lean: from here to twice as much a tone is the likelier the core
+_GREENEST = -7.0  # redness of no lean: grey beef has −4 and more
 # Lamps from 2700 to 7500 K lie near one line of colour, ln(R/G) = 0.70 v − 0.05 v² with
 # v = ln(G/B): midway between black bodies and household lamps as they are commonly drawn.
 # Meat under any of them is as far off that line as it is red: grey about 0.3, cured above 0.7.
 _LAMPS = (0.70, -0.05)
 _MEAT_YELLOW = 0.27  # ln(G/B) of grey beef in daylight, (142, 122, 108) or so
-_SURELY_GREY, _SURELY_RED, _NO_MEAT = 0.45, 0.74, -0.05
+_SURELY_GREY, _SURELY_RED, _NO_MEAT = 0.50, 0.70, -0.08
 _COLOURLESS = 0.06  # of both ratios: no lamp makes meat that neutral
+_MOST_FAT = 0.4  # fat is about 0.13
 _BLUEST_LOST = 2.4  # ln(G/B) from which blue is mostly noise
 
 
@@ -65,8 +68,41 @@ def kind_under_any_lamp(light: Triple) -> Kind | None:
     return "cured" if off >= _SURELY_RED else "grey" if off > _NO_MEAT else "not meat"
 
 
+def may_be_fat(light: Triple) -> bool:
+    """Whether a recorded light can be fat under some lamp: cream is hardly redder than white.
+
+    Examples
+    --------
+    >>> may_be_fat((0.80, 0.70, 0.56)), may_be_fat((0.5, 0.16, 0.14))
+    (True, False)
+    """
+    off = off_the_lamps(light)
+    return off is not None and _NO_MEAT - 0.2 < off < _MOST_FAT
+
+
+def too_green(light: Triple, white: WhitePoint | None) -> bool:
+    """Whether a light, balanced by `white` where that is known, is greener than any lean.
+
+    Examples
+    --------
+    >>> too_green((0.65, 0.83, 0.61), None), too_green((0.26, 0.19, 0.15), None)
+    (True, False)
+    """
+    if white is None or white.by_fat:
+        r, g, b = white.gains if white is not None else (1.0, 1.0, 1.0)
+        off = off_the_lamps((light[0] / r, light[1] / g, light[2] / b))
+        return off is not None and -0.9 < off < _NO_MEAT
+    return redness(as_daylight(light, white)) < _GREENEST
+
+
 def ends_of(
-    low: float, high: float, own: float, dull: Triple, vivid: Triple, white: WhitePoint | None
+    low: float,
+    high: float,
+    own: float,
+    held: float,
+    dull: Triple,
+    vivid: Triple,
+    white: WhitePoint | None,
 ) -> Levels | None:
     """The cured and grey ends of a line's lean, by its two plateaus and their colour.
 
@@ -74,6 +110,7 @@ def ends_of(
     ----------
     low, high : tone s of the duller and of the redder plateau
     own : what one tone varies by [1]
+    held : share of the lean that has the duller tone [1]
     dull, vivid : their lights, balanced by `white` where it is known
     white : the light's white
 
@@ -99,7 +136,10 @@ def ends_of(
         bright = kind_of(day_vivid)
         return one_level(0.5 * (low + high), bright if bright == "grey" else kind, own, red_dull)
     share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
-    if red_dull < _GREY or (red_dull < _PINK and share < _SHARE):
+    # Pale lies between others: what much of the line has, with nothing duller, is the core.
+    wide = min(1.0, max(0.0, held / _CORE - 1.0))
+    pink, most = _PINK + 2.0 * wide, _SHARE + 0.1 * wide
+    if red_dull < _GREY or (red_dull < pink and share < most):
         return Levels(high, low, True, "grey", contrast, own, 1.0)
     end = high - contrast / max(0.15, 1.0 - share)
     if share > 0.52 and kind == "cured":

@@ -12,16 +12,24 @@ Point = tuple[float, float]
 CLIPPED_LEVEL = 253
 """From this level of 255 up a channel tells no more how bright it was (JPEG rounds 255 down)."""
 
+# A pixel of the wide bar is of the same stuff when its green is between these times the mean
+# (judgement: noise and grain, but no fat).
+_DIMMER, _BRIGHTER = 0.72, 1.35
+
 # Sums of nine, four or one level to linear light; made when first wanted, to start quickly.
 _OF_SUM: dict[int, tuple[float, ...]] = {}
 
 
 @frozen
 class Sample:
-    """Mean linear light of a few pixels; what part of them had red or green at its end, and
-    what part had green there; and how many times the mean green the brightest had."""
+    """Mean linear light of a few pixels; what part of them had red or green at its end,
+    what part had green there; and how many times the mean green the brightest had.
+
+    `wide` is the mean over more pixels to both sides, of those about as bright as these.
+    """
 
     light: Triple
+    wide: Triple
     clipped: float
     white: float
     peak: float
@@ -147,7 +155,14 @@ def grid(rgba: Bytes, width: int, height: int, cells: int) -> Grid:
 
 
 def along(
-    rgba: Bytes, width: int, height: int, start: Point, end: Point, places: list[float], half: float
+    rgba: Bytes,
+    width: int,
+    height: int,
+    start: Point,
+    end: Point,
+    places: list[float],
+    half: float,
+    wide: float,
 ) -> list[Sample | None]:
     """Mean light at places along a line, each over a short bar across it.
 
@@ -157,6 +172,7 @@ def along(
     start, end : ends of the line [px]
     places : where to read, as fractions of the line; may lie beyond its ends [1]
     half : half length of the bar [px]
+    wide : half length of the wide bar, more than `half` [px]
 
     Returns
     -------
@@ -164,29 +180,35 @@ def along(
 
     Notes
     -----
-    The bar's nine pixels are also spread along the line over one step, so that fine grain
-    between places is not missed.
+    The bar's seven pixels are also spread along the line over one step, so that fine grain
+    between places is not missed. The wide bar has eight more.
     """
     run = hypot(end[0] - start[0], end[1] - start[1])
     dx, dy = (end[0] - start[0]) / run, (end[1] - start[1]) / run
     step = run * abs(places[1] - places[0]) if len(places) > 1 else 1.0
-    spread = []
-    for k in range(-4, 5):
-        over, on = half * k / 4.0, step * ((k * 4 % 9) / 9.0 - 4.0 / 9.0)
-        spread.append((dx * on - dy * over + 0.5, dy * on + dx * over + 0.5))
+    near = [(half * k / 3.0, step * ((k * 3 % 7) / 7.0 - 3.0 / 7.0)) for k in range(-3, 4)]
+    reach = [half + (wide - half) * k / 4.0 for k in range(1, 5)]
+    far = [(side * over, 0.0) for over in reach for side in (-1.0, 1.0)]
+    near, far = (
+        [(dx * on - dy * over + 0.5, dy * on + dx * over + 0.5) for over, on in bar]
+        for bar in (near, far)
+    )
     found: list[Sample | None] = []
     for place in places:
         x0, y0 = start[0] + place * run * dx, start[1] + place * run * dy
         red = green = blue = 0.0
         count = clipped = white = peak = 0
-        for ox, oy in spread:
+        if x0 <= -1.0 or y0 <= -1.0:
+            found.append(None)
+            continue
+        for ox, oy in near:
             x, y = int(x0 + ox), int(y0 + oy)
-            if 0 <= x < width and 0 <= y < height and x0 > -1.0 and y0 > -1.0:
+            if 0 <= x < width and 0 <= y < height:
                 at = 4 * (y * width + x)
-                r, g, b = rgba[at], rgba[at + 1], rgba[at + 2]
+                r, g = rgba[at], rgba[at + 1]
                 red += LINEAR[r]
                 green += LINEAR[g]
-                blue += LINEAR[b]
+                blue += LINEAR[rgba[at + 2]]
                 count += 1
                 if g > peak:
                     peak = g
@@ -194,8 +216,20 @@ def along(
                 clipped += r >= CLIPPED_LEVEL or g >= CLIPPED_LEVEL
         if count < 4:
             found.append(None)
-        else:
-            mean = (red / count, green / count, blue / count)
-            over = LINEAR[peak] / max(mean[1], 1e-6)
-            found.append(Sample(mean, clipped / count, white / count, over))
+            continue
+        mean = (red / count, green / count, blue / count)
+        low, high, n = _DIMMER * mean[1], _BRIGHTER * mean[1] + 0.002, count
+        for ox, oy in far:
+            x, y = int(x0 + ox), int(y0 + oy)
+            if 0 <= x < width and 0 <= y < height:
+                at = 4 * (y * width + x)
+                own = LINEAR[rgba[at + 1]]
+                if low < own < high:
+                    red += LINEAR[rgba[at]]
+                    green += own
+                    blue += LINEAR[rgba[at + 2]]
+                    n += 1
+        over = LINEAR[peak] / max(mean[1], 1e-6)
+        around = (red / n, green / n, blue / n)
+        found.append(Sample(mean, around, clipped / count, white / count, over))
     return found

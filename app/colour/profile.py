@@ -63,7 +63,17 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     ]
     middle = [light[1] for p, light in zip(places, lights, strict=True) if 0.1 < p < 0.9]
     floor = 0.015 * median(middle or [light[1] for light in lights]) + 1e-5
-    tones = [tone(light, floor) for light in lights]
+    tones = [
+        Tone(tone(light, floor).l, around.u, around.v, around.s)
+        for light, around in zip(
+            lights,
+            (
+                tone((s.wide[0] * gains[0], s.wide[1] * gains[1], s.wide[2] * gains[2]), floor)
+                for s in samples
+            ),
+            strict=True,
+        )
+    ]
     left, left_seen = _edge(places, tones, 1)
     right, right_seen = _edge(places, tones, -1)
     if right - left < 0.3:
@@ -165,7 +175,7 @@ def _stuff(
     low, high, within = split([tones[i].s for i in inside if tones[i].l > usual - _DARKER])
     # Nothing as red as the cured lean is fat.
     apart = high - low > max(0.2, 2.5 * within)
-    kinds = stuff_of(found, low, high if apart else low)
+    kinds = stuff_of(found, low, high if apart else low, blur)
     for run, kind in zip(found, kinds, strict=True):
         stuff[run.start : run.stop] = [kind] * run.places
     _share_bounds(found, kinds, tones, stuff, blur)

@@ -20,7 +20,10 @@ HALF_SURE = "The colour lies between grey and cured: look for yourself."
 BLACK = 0.0035
 """Median of the brightest channel, linear, below which nothing is read (8 bits: level 11)."""
 BLOWN = 0.55
-"""Share of the duller tone's pixels with red or green at its end, above which nothing is read."""
+"""Share of the duller tone's pixels with red or green at its end, above which nothing is read,
+unless the other channels alone tell two tones apart."""
+CLEAR = 0.32
+"""Contrast of two tones, in s, that is clear although red is at its end."""
 
 # Beef fat in daylight: cream, red to green 1.13, green to blue 1.28 in linear light
 # (judgement; about a* 1, b* 10).

@@ -19,11 +19,12 @@ _RARER = {"lean": 0.0, "fat": 0.15, "gap": 0.8}  # cost a place
 # Grey lean may differ from cured in lightness by so much; the likelier, the less.
 _TILT_MOST, _TILT_SAY, _TILT_USUAL = 1.0, 55.0, 0.25
 _STEEP, _STEEPEST = 0.15, 0.9  # falls of light along a line that are, and can be, allowed for
+_CORE = 6.0  # cost of each grey core after the second
 _REDDER = 0.1  # of the way from dull to red: fat is less redder than grey than this
 _CHANGE, _MOST_SAY = 2.0, 8.0  # cost of a change; places after which a run says no more
 
 
-def stuff_of(found: list[Run], dull: float, red: float) -> list[Stuff]:
+def stuff_of(found: list[Run], dull: float, red: float, blur: int) -> list[Stuff]:
     """The likeliest division of runs into lean, fat and gaps.
 
     First the lean's usual light is found, under which most runs are lean and the rest fat
@@ -35,6 +36,7 @@ def stuff_of(found: list[Run], dull: float, red: float) -> list[Stuff]:
     found : runs between the slice's edges, in order
     dull, red : cure tones s of the less and the more red part; the same where all is one.
         Nothing nearer to red is fat, since lean is no duller.
+    blur : places over which the picture mixes neighbours
 
     Returns
     -------
@@ -43,7 +45,7 @@ def stuff_of(found: list[Run], dull: float, red: float) -> list[Stuff]:
     Examples
     --------
     >>> lean, fat = Run(0, 20, -1.5, 0.9, 0.1), Run(20, 26, -0.5, 0.1, 0.3)
-    >>> stuff_of([lean, fat, Run(26, 50, -1.4, 0.3, 0.3)], 0.2, 0.9)
+    >>> stuff_of([lean, fat, Run(26, 50, -1.4, 0.3, 0.3)], 0.2, 0.9, 2)
     ['lean', 'fat', 'lean']
     """
     if not found:
@@ -57,7 +59,7 @@ def stuff_of(found: list[Run], dull: float, red: float) -> list[Stuff]:
             for run in found
         ]
         told = _told(even, dull, red)
-    _redder_than_grey(found, told, dull, red)
+    _redder_than_grey(found, told, dull, red, 2 * blur)
     return told
 
 
@@ -117,7 +119,9 @@ def _told(found: list[Run], dull: float, red: float) -> list[Stuff]:
     return list(min(paths.values(), key=lambda path: path[0])[3])
 
 
-def _redder_than_grey(found: list[Run], kinds: list[Stuff], dull: float, red: float) -> None:
+def _redder_than_grey(
+    found: list[Run], kinds: list[Stuff], dull: float, red: float, least: int
+) -> None:
     """Make wide runs lean again that are too red for fat: pale lean may be lighter than both
     grey and cured, but fat is no redder than grey lean."""
     length = found[-1].stop - found[0].start
@@ -132,7 +136,7 @@ def _redder_than_grey(found: list[Run], kinds: list[Stuff], dull: float, red: fl
     if grey > 0.5 * (dull + red):
         return
     for k, run in enumerate(found):
-        wide = run.places >= 0.03 * length
+        wide = run.places > least
         if kinds[k] == "fat" and wide and run.s > grey + _REDDER * (red - dull):
             level = max(r.l for r in lean)
             if run.l - level < _FAT_ABOVE + _FAT_SPREAD:
@@ -183,11 +187,19 @@ def _levelled(found: list[Run], dull: float, red: float) -> tuple[list[float], f
         lights = [run.l + tilt * (1.0 - t) for run, t in zip(found, share, strict=True)]
         top = _brightest(found, lights)
         cost = _TILT_SAY * (tilt + _TILT_USUAL * span) ** 2
+        cores, in_core = 0, False
         for run, light, t in zip(found, lights, share, strict=True):
             own = min(_cost(light - level, 0.0, "lean"), _cost(light - level, 0.0, "gap"))
             if t < 0.5:
                 own = min(own, _cost(light - level, top - level, "fat"))
             cost += run.places * own
+            if t < 0.5 and abs(light - level) < 0.5 * _FAT_ABOVE:
+                cores += not in_core
+                in_core = True
+            elif t > 0.6:
+                in_core = False
+        # Lean that is dull again and again along a line is fat.
+        cost += _CORE * max(0, cores - 2)
         if cost < best:
             best, chosen = cost, (level, tilt)
     level, tilt = chosen

@@ -29,7 +29,7 @@ _GREY_BESIDE_CURED, _PLATEAU, _FAINTEST_CURED = 6.5, 0.07, 4.5
 # Without a sure white: the least share of a second tone, and a redness no grey beef shows.
 _MINOR, _SURELY_RED = 0.07, 13.0
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
-_LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 90.0
+_LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 97.0
 # A contrast below this is within one tone's own variation (judgement).
 _LEAST_CONTRAST = 0.11
 

@@ -130,6 +130,8 @@ def from_neutral(neutral_rgb: Rgb) -> WhitePoint:
     plain = (1.0, 1.0, 1.0)
     if neutral_rgb[0] >= _AT_ITS_END > max(neutral_rgb[1:]):
         return _from_green_and_blue(green, max(blue, 1e-4))
+    if neutral_rgb[2] >= _AT_ITS_END > max(neutral_rgb[:2]):
+        return _from_red_and_green(red, green)
     if max(neutral_rgb) >= _AT_ITS_END:
         return WhitePoint(
             plain, plain, "clipped", "The neutral patch is blown out: tap one in the shade."
@@ -184,6 +186,19 @@ def _from_green_and_blue(green: float, blue: float) -> WhitePoint:
         (red, green, blue),
         None,
         "The patch's red is blown out: taken from its green and blue.",
+        sure=False,
+    )
+
+
+def _from_red_and_green(red: float, green: float) -> WhitePoint:
+    """The light from a patch whose blue is blown out: the same line, near daylight, where
+    ln(G/B) is ln(R/G) / 0.631."""
+    blue = max(1.0, green * exp(-log(red / green) / _LAMP_LINE[0]))
+    return WhitePoint(
+        (green / red, 1.0, green / blue),
+        (red, green, blue),
+        None,
+        "The patch's blue is blown out: taken from its red and green.",
         sure=False,
     )
 

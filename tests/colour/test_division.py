@@ -20,7 +20,7 @@ def divided(turned: list[float]) -> list[Band]:
     found = runs(tones, 2.0)
     shape = Profile(places, tones, lights, ["lean"] * n, [True] * n, 0.0, 1.0, True, True, found)
     ends = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
-    marks = divide(shape, pieces(shape, 3), ends, 0.02, 3, 4.0)
+    marks = divide(shape, pieces(shape, 3, 4.0), ends, 0.02, 3, 4.0)
     return [marks[i] for i in range(n)]
 
 
@@ -84,6 +84,6 @@ def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
         True,
         runs(tones, 2.0),
     )
-    low, high = plateaus(pieces(shape, 3), 0.07)
+    low, high = plateaus(pieces(shape, 3, 4.0), 0.07)
     assert abs(low - DULL) < 0.03
     assert abs(high - PINK) < 0.03

@@ -37,6 +37,7 @@ def test_two_tones_under_a_measured_white(kelvin: float) -> None:
         0.23,
         1.15,
         0.06,
+        0.3,
         (dull[0] * r, dull[1] * g, dull[2] * b),
         (vivid[0] * r, vivid[1] * g, vivid[2] * b),
         white,
@@ -48,11 +49,11 @@ def test_two_tones_under_a_measured_white(kelvin: float) -> None:
 
 def test_two_reds_without_a_white_are_no_grey_core() -> None:
     ring, cured = (180, 80, 84), CURED
-    ends = ends_of(1.1, 1.5, 0.06, under(5500, cured), under(5500, ring), None)
+    ends = ends_of(1.1, 1.5, 0.06, 0.5, under(5500, cured), under(5500, ring), None)
     assert ends is not None
     assert ends.kind == "cured"
 
 
 def test_one_tone_between_grey_and_cured_is_not_guessed() -> None:
     between = under(3000, (160, 117, 106))
-    assert ends_of(0.9, 0.9, 0.06, between, between, None) is None
+    assert ends_of(0.9, 0.9, 0.06, 1.0, between, between, None) is None

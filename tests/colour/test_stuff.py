@@ -17,7 +17,7 @@ GAP = Tone(-3.90, 0.40, 0.30, 0.31)
 def told(stripes: list[tuple[Tone, int]]) -> list[str]:
     tones = [tone for tone, n in stripes for _ in range(n)]
     found = runs(tones, 2.0)
-    kinds = stuff_of(found, DULL.s, PINK.s)
+    kinds = stuff_of(found, DULL.s, PINK.s, 2)
     by_place = [kind for run, kind in zip(found, kinds, strict=True) for _ in range(run.places)]
     return [
         by_place[sum(n for _, n in stripes[:k]) + stripes[k][1] // 2] for k in range(len(stripes))
@@ -32,7 +32,7 @@ def test_runs_follow_one_another_without_gaps() -> None:
 def test_a_fall_of_light_is_no_fat() -> None:
     falling = [Tone(-1.3 - 0.0035 * k, DULL.u, DULL.v, DULL.s) for k in range(200)]
     found = runs(falling, 2.0)
-    assert set(stuff_of(found, DULL.s, DULL.s)) == {"lean"}
+    assert set(stuff_of(found, DULL.s, DULL.s, 2)) == {"lean"}
 
 
 @pytest.mark.parametrize("share", [10, 60])
@@ -55,4 +55,4 @@ def test_a_gap_is_left_out() -> None:
 
 def test_nothing_has_no_kinds() -> None:
     nothing: list[Run] = []
-    assert stuff_of(nothing, 0.2, 1.0) == []
+    assert stuff_of(nothing, 0.2, 1.0, 2) == []

@@ -73,3 +73,10 @@ def test_two_lamps_in_one_photo_are_noticed() -> None:
 def test_refuses_what_is_no_colour(bad: white_point.Rgb) -> None:
     with pytest.raises(ValueError, match="0 to 255"):
         white_point.from_neutral(bad)
+
+
+def test_a_patch_with_its_blue_blown_out_is_reckoned() -> None:
+    white = white_point.from_neutral((240, 242, 255))
+    assert white.known
+    assert not white.sure
+    assert white.neutral[2] >= 1.0
