@@ -154,9 +154,8 @@ class RecordActs:
         entry = new_entry(new_id(), batch, decided(choice, pit_c, core_c), now, now, stage)
         planned = after_decision(batch, choice, now, self.zone)
         after = batch if planned is batch else evolve(planned, changed=now)
-        self.shelf.save_entry(entry)
-        if after is not batch:
-            self.shelf.save_batch(after)
+        # In one stroke: a decision without what it does to the plan would be half of it.
+        self.shelf.save_all((after,) if after is not batch else (), (entry,), ())
 
         def undo() -> None:
             if _line(self, entry) != entry or self.batch(batch.id) != after:
