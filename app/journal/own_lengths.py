@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from app.cure.request import MixRequest
 from app.journal.advised import Past
-from app.journal.lengths import Length, lengths_from
+from app.journal.lengths import DEFAULT_MIN, Length, lengths_from
 from app.journal.own_slices import length_by_slices, own_slices
 from app.journal.records import Batch, Stage
 
@@ -54,7 +54,8 @@ def lengths_again(
     planned: dict[Stage, Length] = {
         step.stage: Length(step.minutes, f"as planned for {batch.name}")
         for step in batch.plan
-        if step.stage not in _BY_MODEL
+        # A length by habit is one again, and needs no telling where it comes from.
+        if step.stage not in _BY_MODEL and step.minutes != DEFAULT_MIN[step.stage]
     }
     own = own_lengths(mix, batch.cut, thickness_mm, fat_cap_on, learned)
     as_it_was = {

@@ -55,7 +55,10 @@ def repeat(
     was_mm = batch.thickness_mm
     now_mm = was_mm if thickness_mm is None else thickness_mm
     advised = tuple(for_thickness(one, was_mm, now_mm) for one in taken)
-    asked = lengths_with(advised)
+    asked = {
+        stage: Length(length.minutes, "as the advice has it")
+        for stage, length in lengths_with(advised).items()
+    }
     mix = mix_with(_days_for(batch.mix, was_mm, now_mm), advised)
     scaled = scale(mix, new_meat_g, thickness_mm)
     fat_cap_on = batch.fat_cap_on and not any(one.fat_cap_off for one in advised)

@@ -7,7 +7,7 @@ from attrs import evolve
 
 from app.cure.request import MixRequest
 from app.journal.advised import Advice, Past
-from app.journal.lengths import Length, lengths
+from app.journal.lengths import PRACTICE, Length, lengths
 from app.journal.marks import mark_done, skip
 from app.journal.plan import set_minutes
 from app.journal.records import SliceOutcome
@@ -113,7 +113,10 @@ def test_what_the_cook_chose_is_as_it_was_and_what_ends_by_feel_is_the_middle_of
     assert (step(new, "smoke").minutes, step(new, "rest").minutes) == (360.0, 60.0)
     assert step(new, "smoke").why == "middle of 2 batches of your own"
     assert step(new, "rest").why == "as it was in One"
-    assert step(new, "dry").why == "as planned for One"
+    assert step(new, "dry").why == PRACTICE
+    longer = set_minutes(one.batch, step(one.batch, "dry").id, 1440, BERLIN)
+    dried = step(repeat(longer, 3000.0, "2027-04-01T09:00", NOW, names("n")), "dry")
+    assert (dried.minutes, dried.why) == (1440.0, "as planned for One")
     alone = repeat(one.batch, 3000.0, "2027-04-01T09:00", NOW, names("n"))
     assert step(alone, "smoke").minutes == step(one.batch, "smoke").minutes
 
