@@ -274,7 +274,6 @@ def Thermometer() -> ft.Control:
         [
             words.body(
                 "Fill a glass with ice, add water to the brim, stir a minute, and hold the tip "
-                "Fill a glass with ice, add water to the brim, stir a minute, and hold the tip "
                 f"in the middle. It should read {freezing}."
             ),
             fields.quantity_field(

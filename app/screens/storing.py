@@ -1,5 +1,6 @@
 """What is left over: how long it keeps, and the words for its label."""
 
+import re
 from collections.abc import Mapping
 from datetime import date
 
@@ -19,6 +20,7 @@ from app.screens.when import day_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
 
+_PAIR = re.compile(r"([\d.]+) °C \((\d+) °F\)")
 WHAT: dict[What, str] = {
     "cooked": "Cooked",
     "raw_pouch": "Raw, in its pouch",
@@ -68,6 +70,8 @@ def StoringScreen() -> ft.View:
         kept = store_by(what, place, start)  # type: ignore[arg-type]
         named, *lines = label_text(batch.name, what, place, start).splitlines()  # type: ignore[arg-type]
         weighs = [] if grams is None else [quantities.format(grams, "mass", bench.kit.system)]
+        if bench.kit.system == "us":
+            lines = [_PAIR.sub(r"\2 °F (\1 °C)", line) for line in lines]
         text = "\n".join([", ".join([named, *weighs]), *lines])
         rows = [
             panels.figure(
@@ -76,7 +80,11 @@ def StoringScreen() -> ft.View:
                 on_open=lambda: bench.go(f"/journal/{batch.id}/store/how/{what}-{place}"),
             ),
             panels.figure("Do not keep past", _day(kept.last)),
-            words.body(kept.says),
+            *(
+                [words.body("In the freezer it is the eating quality that ends.")]
+                if place == "freezer"
+                else []
+            ),
         ]
     except ValueError as wrong:
         rows = [panels.notice(str(wrong), "attention")]

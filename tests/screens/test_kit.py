@@ -178,7 +178,7 @@ def test_kits_own_words_follow_the_units(screens: Screens) -> None:
     screens.press("Save")
     screens.press("Thermometer")
     screens.type("It reads", "34")
-    assert screens.has("It should read 32 °F.")
+    assert screens.has("stir a minute, and hold the tip in the middle. It should read 32 °F.")
     screens.press("Keep")
     assert screens.has("reads 2.0 °F too high; put right")
     screens.press("Containers")
@@ -199,3 +199,4 @@ def test_a_packets_label_has_its_weight_in_the_cooks_units(screens: Screens) -> 
     screens.press("It is: Cooked")
     screens.type("This packet weighs", "2")
     assert screens.has("cooked, 2 lb")
+    assert screens.has("Reheat to 165 °F (74 °C).")
