@@ -1,6 +1,6 @@
 """Where a slice's edge lies by light alone, which a picture keeps sharper than colour."""
 
-from math import atan2, ceil, exp, pi
+from math import atan2, ceil, exp, hypot, pi
 from statistics import median
 
 from app.colour.field import Field
@@ -28,6 +28,7 @@ _FAR_LIGHTER, _NO_LIGHTER = 1.1, 0.35
 # along the edge, in all and in one direction.
 _SECTORS, _MOST_SECTORS, _LEAST_BARK, _LEAST_HERE = 12, 9, 0.35, 0.2
 _ALL_ROUND = 0.22  # share of a layer of cells that must be dark for bark to reach that far out
+_COLOURED = 0.3  # log ratios: slice and board at least so unlike that shade is told by colour
 _POINTS = 9
 _HALF = _POINTS // 2
 
@@ -53,6 +54,8 @@ def settled(
     Mask, and those of its cells near the edge that are bark
     """
     inward = max(1, min(4, ceil(_BLEED_PX / step)))
+    mask = bytearray(mask)
+    _give_back_board(field, mask)
     layers = _layers(field, mask, inward + 2, _BARK_CELLS + 3)
     light = _steadied(field, mask, layers)
     board = _carried(field, layers, light, range(_BARK_CELLS + 3, -inward - 1, -1), _BARK_CELLS)
@@ -60,6 +63,7 @@ def settled(
     meat = _carried(field, layers, light, range(-inward - 2, _BARK_CELLS + 1), -inward)
     fall = -max(_DARKER, 3.0 * _roughness(field, layers, board))
     black, darker = _bark_light(field, layers, board, meat, fall), exp(fall)
+    like_board = _like_board(field, layers, mask)
     out = bytearray(mask)
     dark: dict[int, float] = {}
     dim: list[int] = []
@@ -71,6 +75,8 @@ def settled(
             # Half bark, half what lies beside it.
             least = min(exp(board[i]), m)
             least = min(darker * least, 0.5 * (black + least)) if black else 0.0
+            if away > 0 and i in like_board:
+                continue
             if away > 2:  # the edge is not here: only bark is looked for
                 if exp(field.l[i]) < least:
                     dark[i] = field.l[i]
@@ -88,7 +94,7 @@ def settled(
                 lean = sum([least <= p < half for p in points])
             else:
                 lean = _POINTS - bark if mask[i] else 0
-            if bark + lean > _HALF and bark >= lean:
+            if bark + lean > _HALF and bark >= lean and i not in like_board:
                 dark[i] = field.l[i]
                 out[i] = 0
             else:
@@ -156,10 +162,12 @@ def _take_in_bark(
         if len(here) < _ALL_ROUND * len(layer):
             break
         beyond += here
+    away_of = {i: away for away, layer in layers.items() for i in layer}
     for i in beyond:
         for j in field.beside(i):
             further = 2 * j - i
-            if j not in dark and not mask[j] and j in board and 0 <= further < n:
+            outward = away_of.get(j, 0) > away_of[i] and 0 <= further < n
+            if outward and j not in dark and j in board and further not in dark:
                 if light[further] > board[j] + _BACK:
                     sharp += 1
                 else:
@@ -174,6 +182,50 @@ def _take_in_bark(
             if j in own and not out[j]:
                 out[j] = 1
                 waiting.append(j)
+
+
+def _like_board(field: Field, layers: dict[int, list[int]], mask: bytearray) -> set[int]:
+    """Cells near the edge whose colour, light aside, is the board's rather than the slice's: on a
+    coloured board these are its shade."""
+    u, v = field.u, field.v
+    board = [i for away in (4, 5, 6, 7) for i in layers.get(away, ()) if not mask[i]]
+    slice_ = [i for away in (0, -1) for i in layers.get(away, ()) if mask[i]]
+    if len(board) < 12 or len(slice_) < 12:
+        return set()
+    bu, bv = median(u[i] for i in board), median(v[i] for i in board)
+    su, sv = median(u[i] for i in slice_), median(v[i] for i in slice_)
+    apart = hypot(su - bu, sv - bv)
+    noise = median(hypot(u[i] - bu, v[i] - bv) for i in board)
+    if apart < max(_COLOURED, 4.0 * noise):
+        return set()
+    return {
+        i
+        for away in range(-1, _BARK_CELLS + 1)
+        for i in layers.get(away, ())
+        if hypot(u[i] - bu, v[i] - bv) < 0.4 * apart
+    }
+
+
+def _give_back_board(field: Field, mask: bytearray) -> None:
+    """Give back what has the board's colour and no more than its light, from outside inward: the
+    grain of a dark wooden board, where the slice is far lighter."""
+    board = [i for i, on in enumerate(mask) if not on]
+    meat = [i for i, on in enumerate(mask) if on]
+    if len(board) < 50:
+        return
+    light = median(field.l[i] for i in board[::3])
+    bu, bv = median(field.u[i] for i in board[::3]), median(field.v[i] for i in board[::3])
+    lit = sorted(meat[::3], key=lambda i: field.l[i])[len(meat) // 6 :]
+    if light < _BLACK or median(field.l[i] for i in lit) < light + _FAR_LIGHTER:
+        return
+    su, sv = median(field.u[i] for i in lit), median(field.v[i] for i in lit)
+    near = 0.5 * hypot(su - bu, sv - bv)
+    waiting = [i for i in meat if any(not mask[j] for j in field.beside(i))]
+    for i in waiting:
+        like = hypot(field.u[i] - bu, field.v[i] - bv) < near
+        if mask[i] and like and field.l[i] < light + _NO_LIGHTER:
+            mask[i] = 0
+            waiting += [j for j in field.beside(i) if mask[j]]
 
 
 def _give_back_dark(

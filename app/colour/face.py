@@ -164,9 +164,9 @@ def measure_face(
     inside = [i for i, on in enumerate(mask) if on]
     if median(max(lights[i]) for i in inside) < reading.BLACK:
         return _unknown(reading.TOO_DARK)
-    light = median(field.l[i] for i in inside)
     board = [x for x, on in zip(field.l, mask, strict=True) if not on]
-    if outline is None and board and light < median(board) - _DARKER_THAN_MEAT:
+    darkest = median(board) - _DARKER_THAN_MEAT if board else 0.0
+    if outline is None and board and median(field.l[i] for i in inside) < darkest:
         return _unknown(reading.NO_FACE)
     made_of = makeup(field, inside, grid.red, grid.green)
     if made_of is None:

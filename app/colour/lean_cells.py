@@ -38,7 +38,7 @@ def turned_of(
     for i in lean:
         near = [field.s[j] for j in (i, *field.beside(i)) if j in clean]
         if near:
-            turned[i] = ends.turned(median(near))
+            turned[i] = ends.turned(_middle(near))
     waiting = [i for i in lean if i not in turned]
     for _ in range(6):
         rest = []
@@ -97,10 +97,19 @@ def mark_single(lean: list[int], ends: Levels, classes: bytearray) -> None:
 
 def _smoothed(field: Field, turned: dict[int, float]) -> dict[int, float]:
     """Each cell the median of itself and the cells beside it, which keeps bounds sharp."""
-    return {
-        i: median([t, *(turned[j] for j in field.beside(i) if j in turned)])
-        for i, t in turned.items()
-    }
+    out = {}
+    for i, t in turned.items():
+        near = [turned[j] for j in field.beside(i) if j in turned]
+        near.append(t)
+        out[i] = _middle(near)
+    return out
+
+
+def _middle(few: list[float]) -> float:
+    """Median of a few numbers, quicker than the library's for many such."""
+    few.sort()
+    half = len(few) // 2
+    return few[half] if len(few) % 2 else 0.5 * (few[half - 1] + few[half])
 
 
 def _sharpen(field: Field, lean: list[int], turned: dict[int, float], classes: bytearray) -> None:

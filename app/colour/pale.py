@@ -7,11 +7,13 @@ from app.colour.field import Field
 # Judgements. The middle half of the turn from grey to cured, counted, tells how wide the turn
 # is: a sharp bound seen through pixels holds few cells a length of bound, a slow turn many.
 _MIDDLE = (0.25, 0.75)
-_SHARP = 1.2  # times the picture's own blur: no wider than a sharp bound
-_REACH = 1.9  # a slow turn is this much wider than its middle half
-_BLUR_PX = 4.0  # JPEG spreads colour over about this many pixels
+# Times the picture's own blur: no wider than a sharp bound, and so much more than that for a
+# turn that is surely slow.
+_SHARP, _SLOWER = 1.25, 0.65
+_REACH = 2.0  # a slow turn is this many times as wide as its middle half
+_BLUR_PX = 3.5  # the middle half of a sharp bound, as JPEG spreads colour [px]
 _LENGTH = 0.785  # cell sides counted along a bound, to its true length: π/4 on the mean
-_NEAREST = 0.07  # to either end: nearer is that end's own variation
+_NEAREST = 0.03  # to either end: nearer is that end's own variation
 
 
 def pale_bounds(
@@ -43,14 +45,14 @@ def pale_bounds(
     if not sides:
         return 0.5, 0.5
     width = middle / (_LENGTH * sides)
-    blurred = 0.5 * (1.0 + _BLUR_PX / step)
-    if width < (_SHARP + 0.2) * blurred:
+    blurred = 0.5 + _BLUR_PX / step
+    if width < _SHARP * blurred:
         return 0.5, 0.5
-    reach = _REACH * min(1.0, width / blurred - _SHARP)
+    reach = _REACH * min(1.0, (width / blurred - _SHARP) / _SLOWER)
     ranked = sorted(turned.values())
     under = [t for t in ranked if t < 0.5]
     over = [t for t in ranked if t >= 0.5]
-    least = max(_NEAREST, 1.5 * noise)
+    least = max(_NEAREST, noise)
     below = sum(1 for t in under if t > low)
     above = sum(1 for t in over if t < high)
     first = under[max(0, len(under) - round(reach * below))] if below else 0.5

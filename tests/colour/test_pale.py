@@ -1,0 +1,39 @@
+import pytest
+
+from app.colour.field import Field
+from app.colour.pale import pale_bounds
+
+W, H = 60, 40
+
+
+def grid() -> Field:
+    none = [0.0] * (W * H)
+    return Field(W, H, none, none, none, none)
+
+
+def turning(width: float) -> dict[int, float]:
+    """From grey on the left to cured on the right, over so many cells."""
+    return {i: min(1.0, max(0.0, 0.5 + (i % W + 0.5 - W / 2) / width)) for i in range(W * H)}
+
+
+def pale_share(width: float, step: int = 8) -> float:
+    turned = turning(width)
+    grey, cured = pale_bounds(grid(), turned, None, step, 0.0)
+    return sum(grey <= t < cured for t in turned.values()) / (W * H)
+
+
+def test_a_sharp_bound_has_no_pale() -> None:
+    assert pale_share(1.0) == 0.0
+
+
+@pytest.mark.parametrize("width", [10.0, 16.0, 24.0])
+def test_a_slow_turn_is_pale_over_most_of_its_width(width: float) -> None:
+    assert pale_share(width) == pytest.approx(width / W, rel=0.25)
+
+
+def test_an_even_band_is_parted_half_way_to_both_ends() -> None:
+    assert pale_bounds(grid(), {}, 0.4, 8, 0.0) == pytest.approx((0.2, 0.7))
+
+
+def test_one_side_alone_has_no_pale() -> None:
+    assert pale_bounds(grid(), dict.fromkeys(range(50), 0.9), None, 8, 0.0) == (0.5, 0.5)
