@@ -12,13 +12,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Error, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, sync_playwright
 
-from build_scripts import chromium
+from build_scripts import chromium, hand
 from build_scripts.site_cache import fresh_site
 from build_scripts.static_host import StaticHost
 from tests.browser.foreign import Watch
-from tests.browser.visitor import PICTURES, Look, Visitor
+from tests.browser.visitor import ALL_KEPT, EMPTY, PICTURES, Look, Visitor, new_context
 
 PEOPLE = pytest.StashKey[list[Visitor]]()
 Visit = Callable[..., Visitor]
@@ -79,6 +79,33 @@ def browser(watch: Watch) -> Iterator[Browser]:
         browser.close()
 
 
+class Holders:
+    """Profiles that hold the app's own copy, one for each look: keeping it takes its time once."""
+
+    def __init__(self, browser: Browser) -> None:
+        self.browser = browser
+        self.held: dict[tuple[Look, Path], tuple[BrowserContext, StaticHost]] = {}
+
+    def ready(self, look: Look, site: Path) -> tuple[BrowserContext, StaticHost]:
+        """The profile, and its host, which is away."""
+        if (look, site) not in self.held:
+            context = new_context(self.browser, look)
+            with StaticHost(site) as host:
+                page = context.new_page()
+                page.goto(host.address)
+                page.wait_for_selector(hand.USABLE, timeout=hand.START_MS)
+                page.evaluate(ALL_KEPT)
+                page.close()
+            self.held[look, site] = context, host
+        return self.held[look, site]
+
+
+@pytest.fixture(scope="session")
+def holders(browser: Browser) -> Holders:
+    """Who has the app already."""
+    return Holders(browser)
+
+
 @pytest.fixture
 def host(site: Path) -> Iterator[StaticHost]:
     """The site at an address of its own, which a test may take away and bring back."""
@@ -88,14 +115,34 @@ def host(site: Path) -> Iterator[StaticHost]:
 
 @pytest.fixture
 def visit(
-    request: pytest.FixtureRequest, browser: Browser, host: StaticHost, watch: Watch
+    request: pytest.FixtureRequest,
+    browser: Browser,
+    host: StaticHost,
+    watch: Watch,
+    site: Path,
+    holders: Holders,
 ) -> Iterator[Visit]:
-    """Open the site as a new person, at phone size; `look` is light, dark or large."""
+    """Open the site as a new person, at phone size; `look` is light, dark or large.
+
+    `holds_app` is someone who has the app's own copy already, and no network.
+    """
     people: list[Visitor] = []
     request.node.stash[PEOPLE] = people
 
-    def come(look: Look = "light", **context: Any) -> Visitor:
-        people.append(Visitor(browser, host, watch, look, **context))
+    def come(look: Look = "light", *, holds_app: bool = False, **context: Any) -> Visitor:
+        # A profile is lent to one at a time.
+        if holds_app and not context and not any(one.lent for one in people):
+            shared, lent = holders.ready(look, site)
+            people.append(Visitor(shared, lent, watch, look, lent=True))
+            people[-1].open("version.json")
+            people[-1].page.evaluate(EMPTY)
+        else:
+            people.append(Visitor(new_context(browser, look, **context), host, watch, look))
+            if holds_app:
+                people[-1].open()
+                people[-1].page.wait_for_selector(hand.USABLE, timeout=hand.START_MS)
+                people[-1].wait_until_kept()
+                people[-1].go_offline()
         return people[-1]
 
     yield come

@@ -33,13 +33,9 @@ def wait_usable(visitor: Visitor) -> Page:
 
 def offline(visit: Visit, look: Look = "light") -> Visitor:
     """Someone who had the app once, and opens it where there is no network."""
-    visitor = visit(look)
+    visitor = visit(look, holds_app=True)
     visitor.allow("ERR_CONNECTION_REFUSED|ERR_INTERNET_DISCONNECTED")  # the network is gone
     visitor.open()
-    visitor.page.wait_for_selector(USABLE, timeout=START_MS)
-    visitor.wait_until_kept()
-    visitor.go_offline()
-    visitor.page.reload()
     wait_usable(visitor)
     return visitor
 

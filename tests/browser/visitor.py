@@ -6,7 +6,15 @@ from pathlib import Path
 from typing import Any, Literal
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, ConsoleMessage, Error, Page, Request
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Error,
+    Page,
+    Request,
+    WebError,
+)
 
 from build_scripts import hand
 from build_scripts.environment import CACHE, NODE_MODULES
@@ -31,31 +39,59 @@ ALL_KEPT = """async () => {
 INLINE = ("data", "blob", "about", "chrome-extension")
 
 
+# Also what a page that was just closed held open, which takes a moment to be let go.
+EMPTY = """async () => {
+  const root = await navigator.storage.getDirectory();
+  for (let held = 1; held; ) {
+    held = 0;
+    for await (const name of root.keys()) {
+      try { await root.removeEntry(name, { recursive: true }); } catch { held += 1; }
+    }
+    if (held) await new Promise(done => setTimeout(done, 50));
+  }
+}"""
+
+
+def new_context(browser: Browser, look: Look, **context: Any) -> BrowserContext:
+    """A fresh profile at phone size."""
+    options: dict[str, Any] = {
+        "viewport": {"width": WIDTH, "height": HEIGHT},
+        "device_scale_factor": 2,
+        "has_touch": True,
+        "is_mobile": True,
+        "color_scheme": "dark" if look == "dark" else "light",
+        "locale": "en-US",
+    }
+    return browser.new_context(**(options | context))
+
+
 class Visitor:
-    """One page in a fresh profile, with what it asked for and what it complained of."""
+    """One page in a profile, with what it asked for and what it complained of.
+
+    A `lent` profile is given back empty, but for the copy of the app that it keeps.
+    """
 
     def __init__(
-        self, browser: Browser, host: StaticHost, watch: Watch, look: Look, **context: Any
+        self,
+        context: BrowserContext,
+        host: StaticHost,
+        watch: Watch,
+        look: Look,
+        *,
+        lent: bool = False,
     ) -> None:
+        self.context = context
         self.host = host
         self.look: Look = look
         self.watch = watch
+        self.lent = lent
         self.watch.take()
         self.asked: list[str] = []
         self.complaints: list[str] = []
         self.allowed: list[re.Pattern[str]] = []
-        options: dict[str, Any] = {
-            "viewport": {"width": WIDTH, "height": HEIGHT},
-            "device_scale_factor": 2,
-            "has_touch": True,
-            "is_mobile": True,
-            "color_scheme": "dark" if look == "dark" else "light",
-            "locale": "en-US",
-        }
-        self.context = browser.new_context(**(options | context))
         self.context.on("request", self._note_request)
         self.context.on("console", self._note_console)
-        self.context.on("weberror", lambda error: self.complaints.append(str(error.error)))
+        self.context.on("weberror", self._note_error)
         self.page = self.new_page()
 
     def new_page(self) -> Page:
@@ -68,6 +104,9 @@ class Visitor:
 
     def _note_request(self, request: Request) -> None:
         self.asked.append(request.url)
+
+    def _note_error(self, error: WebError) -> None:
+        self.complaints.append(str(error.error))
 
     def _note_console(self, message: ConsoleMessage) -> None:
         if message.type == "error":
@@ -139,5 +178,14 @@ class Visitor:
         return seen + self.watch.take()
 
     def leave(self) -> None:
-        """Close the page and its profile."""
-        self.context.close()
+        """Close the page and its profile, or give a lent one back."""
+        if not self.lent:
+            self.context.close()
+            return
+        self.context.remove_listener("request", self._note_request)
+        self.context.remove_listener("console", self._note_console)
+        self.context.remove_listener("weberror", self._note_error)
+        self.context.clear_permissions()
+        for page in self.context.pages:
+            page.close()
+        self.host.stop()
