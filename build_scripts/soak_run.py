@@ -62,7 +62,7 @@ class Outcome:
             *self.wrong,
             *self.complaints,
             *grown,
-            *(many if len(self.stumbles) > max(1.0, FEW * done) else []),
+            *(many if len(self.stumbles) > max(2.0, FEW * done) else []),
         ]
 
     def told(self) -> list[str]:
