@@ -63,6 +63,9 @@ def lean_levels(
     """
     whole = sum(tone.share for tone in made_of.lean)
     lean = [tone for tone in made_of.lean if tone.share > _LEAST_SHARE * whole] or [*made_of.lean]
+    # Between the ends a thinner one counts too.
+    between = [tone for tone in made_of.lean if lean[0].s < tone.s < lean[-1].s]
+    lean = [lean[0], *between, lean[-1]] if len(lean) > 1 else lean
     while len(lean) > 2 and _ring_on_top(lean):
         lean.pop()
     lean = _with_thin_tones(lean, tones, clean, made_of.noise)

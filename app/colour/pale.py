@@ -13,6 +13,9 @@ _SHARP, _SLOWER = 1.25, 0.65
 _REACH = 2.0  # a slow turn is this many times as wide as its middle half
 _BLUR_PX = 3.5  # the middle half of a sharp bound, as JPEG spreads colour [px]
 _LENGTH = 0.785  # cell sides counted along a bound, to its true length: π/4 on the mean
+# So much of what lies between these ends within so narrow a span is an even band; of tones that
+# lie spread evenly a third does.
+_CROWD_FROM, _CROWD, _CROWDED = 0.2, 0.2, 0.58
 _NEAREST = 0.03  # to either end: nearer is that end's own variation
 
 
@@ -50,6 +53,9 @@ def pale_bounds(
         return 0.5, 0.5
     reach = _REACH * min(1.0, (width / blurred - _SHARP) / _SLOWER)
     ranked = sorted(turned.values())
+    even = _even_tone(ranked)
+    if even is not None:
+        return 0.5 * even, 0.5 * (1.0 + even)
     under = [t for t in ranked if t < 0.5]
     over = [t for t in ranked if t >= 0.5]
     least = max(_NEAREST, noise)
@@ -58,6 +64,20 @@ def pale_bounds(
     first = under[max(0, len(under) - round(reach * below))] if below else 0.5
     last = over[min(len(over) - 1, round(reach * above))] if above else 0.5
     return min(0.4, max(least, first)), max(0.6, min(1.0 - least, last))
+
+
+def _even_tone(ranked: list[float]) -> float | None:
+    """Where the tones between the ends crowd, as those of an even band too thin to hold a cell of
+    its own do; None where they lie spread."""
+    between = [t for t in ranked if _CROWD_FROM < t < 1.0 - _CROWD_FROM]
+    best, at, first = 0, 0.5, 0
+    for last, t in enumerate(between):
+        while t - between[first] > _CROWD:
+            first += 1
+        middle = between[(first + last) // 2]
+        if last - first + 1 > best and 0.3 < middle < 0.7:
+            best, at = last - first + 1, middle
+    return at if best > _CROWDED * len(between) else None
 
 
 def tone_noise(field: Field, turned: dict[int, float]) -> float:
