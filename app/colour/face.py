@@ -2,8 +2,8 @@
 
 from statistics import median
 
+from attrs import evolve, frozen
 from attrs import field as attribute
-from attrs import frozen
 
 from app.colour import masks, pale, pixels, reading
 from app.colour import outline as outlines
@@ -12,7 +12,7 @@ from app.colour.cell_classes import FAT, GREY, NAMES
 from app.colour.edge import settled
 from app.colour.fat_and_bark import mark_bark_and_fat
 from app.colour.field import Field
-from app.colour.lab import from_linear
+from app.colour.lab import Triple, from_linear
 from app.colour.lean_cells import (
     clean_cells,
     mark_cured,
@@ -23,6 +23,7 @@ from app.colour.lean_cells import (
 )
 from app.colour.lean_levels import lean_levels
 from app.colour.makeup import makeup
+from app.colour.meaning import kind_under_any_lamp
 from app.colour.nine_points import green_points
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
@@ -71,6 +72,12 @@ class CutFace:
         """Per cent by name; empty where unknown."""
         named = {name: getattr(self, f"{name}_percent") for name in NAMES}
         return {name: share for name, share in named.items() if share is not None}
+
+
+def _usual(lights: list[Triple]) -> Triple:
+    """The median of each channel."""
+    red, green, blue = (median(light[k] for light in lights) for k in range(3))
+    return red, green, blue
 
 
 def _unknown(says: str) -> CutFace:
@@ -194,8 +201,11 @@ def measure_face(
     if blown and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT)
     if white is None and not ends.two:
-        return _unknown(reading.NO_WHITE)
-    if white is not None and ends.kind == "not meat" and (white.sure or not ends.two):
+        told = kind_under_any_lamp(_usual([lights[i] for i in clean]))
+        if told is None:
+            return _unknown(reading.NO_WHITE)
+        ends = evolve(ends, kind=told)
+    if ends.kind == "not meat" and (not ends.two or (white is not None and white.sure)):
         return _unknown(reading.NO_FACE)
     for i in clean:
         if grid.clipped[i] and ends.turned(field.s[i]) > 0.55:

@@ -14,6 +14,7 @@ NO_WHITE = (
     "Tap paper towel or a grey card in the same light."
 )
 TWO_WITHOUT_WHITE = "No white patch: the two tones are taken as cured and grey."
+ONE_WITHOUT_WHITE = "No white patch: its one colour is judged by what lamps can do."
 JUDGED_BY_FAT = "No white patch: judged by the fat, taken as cream."
 HALF_SURE = "The colour lies between grey and cured: look for yourself."
 
@@ -118,5 +119,5 @@ def remark(ends: Levels, white: WhitePoint | None) -> str:
     if ends.certainty < 0.5:
         return HALF_SURE
     if white is None:
-        return TWO_WITHOUT_WHITE
+        return TWO_WITHOUT_WHITE if ends.two else ONE_WITHOUT_WHITE
     return JUDGED_BY_FAT if white.by_fat else white.says

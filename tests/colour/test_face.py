@@ -61,8 +61,9 @@ def test_a_blue_cloth_is_no_meat() -> None:
     assert not found.known
 
 
-def test_one_tone_without_white_is_not_guessed() -> None:
-    inner, w, h = stripes([(PINK, 160)], 120)
+def test_one_tone_without_white_is_not_guessed_where_a_lamp_could_make_it() -> None:
+    between = (152, 116, 106)
+    inner, w, h = stripes([(between, 160)], 120)
     found = measure_face(*framed(inner, w, h, 40, (60, 60, 70)))
     assert not found.known
     assert "white" in found.says
@@ -112,3 +113,14 @@ def test_a_plain_slice_with_a_core_is_read_on_any_board(
     found = measure_face(picture.tobytes(), 480, 300, (240, 240, 240))
     assert found.grey_percent == pytest.approx(100 * core**2, abs=4)
     assert found.cured_percent == pytest.approx(100 - 100 * core**2, abs=4)
+
+
+@pytest.mark.parametrize(("lean", "named"), [((190, 95, 90), "cured"), ((140, 120, 105), "grey")])
+@pytest.mark.parametrize("neutral", [None, (255, 255, 255)])
+def test_one_plain_colour_is_told_without_a_white_where_no_lamp_could_make_the_other(
+    lean: tuple[int, int, int], named: str, neutral: tuple[int, int, int] | None
+) -> None:
+    inner, w, h = stripes([(lean, 200)], 120)
+    found = measure_face(*framed(inner, w, h, 40, WHITE), neutral)
+    assert found.shares[named] == pytest.approx(100, abs=3)
+    assert "lamps" in found.says
