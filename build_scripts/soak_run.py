@@ -105,17 +105,18 @@ def run(
     *,
     seconds: float,
     seed: int,
+    least_acts: int = 1,
     pictures: Path | None = None,
     tell: Callable[[str], object] = lambda _: None,
 ) -> Outcome:
-    """Use the app at random for so many seconds; the last check comes after them."""
+    """Use the app at random for so many seconds and so many acts; the last check comes after."""
     chance = Random(seed)
     photos(folder, chance)
     outcome = Outcome()
     with StaticHost(site) as host, sync_playwright() as playwright:
         phone = Phone(playwright, program, host, folder / "profile")
         cook = Cook(phone, chance, folder)
-        _Run(cook, host, outcome, tell, pictures, time.monotonic(), seconds).go()
+        _Run(cook, host, outcome, tell, pictures, time.monotonic(), seconds, least_acts).go()
         phone.close()
         outcome.complaints = phone.complaints
         outcome.lines = cook.kept.lines()
@@ -131,6 +132,13 @@ class _Run:
     pictures: Path | None
     begun_s: float
     seconds: float
+    least_acts: int
+
+    def goes_on(self) -> bool:
+        """Whether there is more to do: a slow machine takes longer for as many acts."""
+        early = time.monotonic() - self.begun_s < self.seconds
+        few = sum(self.outcome.acts.values()) < self.least_acts
+        return (early or few) and len(self.outcome.lost) < 3
 
     def go(self) -> None:
         phone, chance = self.cook.phone, self.cook.chance
@@ -139,7 +147,7 @@ class _Run:
         self.host.stop()
         until_restart = chance.choice(LONGS)
         since = time.monotonic()
-        while time.monotonic() - self.begun_s < self.seconds and len(self.outcome.lost) < 3:
+        while self.goes_on():
             if chance.random() < 0.02:
                 self.network()
             if until_restart <= 0:
