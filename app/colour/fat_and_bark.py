@@ -35,7 +35,8 @@ def mark_bark_and_fat(
     """
     excess = made_of.excess
     dark = {i for i in inside if excess[i] < -DARKER}
-    rim = {i for i in inside if any(not mask[j] for j in field.beside(i))}
+    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
+    rim = set(edge)
     rim |= {i for i in inside if len(field.beside(i)) < 4}
     for _ in range(_RIM_CELLS):
         rim |= {j for i in rim for j in field.beside(i) if mask[j]}
@@ -66,9 +67,9 @@ def mark_bark_and_fat(
             classes[i] = GAP
         else:
             classes[i] = FAT if share.get(i, 0.0) > 0.5 else GREY
-    _rim(field, mask, inside, classes)
-    _outside_bark(field, mask, inside, classes)
-    _bright_fringe(field, mask, inside, classes)
+    _rim(field, mask, edge, classes)
+    _outside_bark(field, mask, inside, edge, classes)
+    _bright_fringe(field, mask, inside, edge, classes)
     return {i: part for i, part in share.items() if classes[i] in (FAT, GREY)}
 
 
@@ -113,9 +114,8 @@ def _streaks_green(
     return median(bright) if len(bright) > 5 else 0.0
 
 
-def _rim(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+def _rim(field: Field, mask: bytearray, edge: list[int], classes: bytearray) -> None:
     """Cells between bark and board hold some of each: count them as bark."""
-    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
     for i in edge:
         if classes[i] != BARK and any(classes[j] == BARK for j in field.beside(i)):
             inward = [j for j in field.beside(i) if mask[j]]
@@ -143,28 +143,33 @@ def _give_back(
     field: Field,
     mask: bytearray,
     inside: list[int],
+    edge: list[int],
     classes: bytearray,
     layers: int,
     is_board: Callable[[int, list[int]], bool],
 ) -> None:
     """Make board of edge cells for which the test holds, layer by layer."""
     middle = _middle(field, inside)
+    near = edge
     for _ in range(layers):
-        edge = [
+        gone = [
             i
-            for i in inside
-            if classes[i] not in (BOARD, BARK) and any(classes[j] == BOARD for j in field.beside(i))
+            for i in near
+            if classes[i] not in (BOARD, BARK)
+            and any(classes[j] == BOARD for j in field.beside(i))
+            and is_board(i, _inward(field, middle, i, 4))
         ]
-        gone = [i for i in edge if is_board(i, _inward(field, middle, i, 4))]
         for i in gone:
             classes[i], mask[i] = BOARD, 0
         if not gone:
             return
+        near = [*edge, *{j for i in gone for j in field.beside(i) if mask[j]}.difference(edge)]
 
 
-def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+def _outside_bark(
+    field: Field, mask: bytearray, inside: list[int], edge: list[int], classes: bytearray
+) -> None:
     """Give back to the board what lies outside the bark."""
-    edge = [i for i in inside if mask[i] and any(not mask[j] for j in field.beside(i))]
     if sum(classes[i] == BARK for i in inside) < 0.03 * len(inside):
         return
     reached = {i for i in edge if classes[i] not in (BARK, BOARD)}
@@ -181,15 +186,26 @@ def _outside_bark(field: Field, mask: bytearray, inside: list[int], classes: byt
         return
     if sum(classes[i] == BARK for i in edge) < 0.4 * len(edge):
         return
-    _give_back(field, mask, inside, classes, 6, lambda i, way: any(classes[j] == BARK for j in way))
+    _give_back(
+        field,
+        mask,
+        inside,
+        edge,
+        classes,
+        6,
+        lambda i, way: any(classes[j] == BARK for j in way),
+    )
 
 
-def _bright_fringe(field: Field, mask: bytearray, inside: list[int], classes: bytearray) -> None:
+def _bright_fringe(
+    field: Field, mask: bytearray, inside: list[int], edge: list[int], classes: bytearray
+) -> None:
     """Give back a bright fringe too thin to be a layer of fat: it is board, blurred."""
     _give_back(
         field,
         mask,
         inside,
+        edge,
         classes,
         2,
         lambda i, way: classes[i] == FAT and all(classes[j] != FAT for j in way[1:3]),
