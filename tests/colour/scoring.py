@@ -1,14 +1,17 @@
 """How far readings of drawn slices are from their truth. For tests only.
 
-Run by itself it scores any number of slices: python -m tests.colour.scoring 5000 5250
+Run by itself it scores any number of slices, drawn either way:
+python -m tests.colour.scoring 5000 5250 [plain] [-v]
 """
 
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from app.colour.cure_line import measure, measure_face
+from tests.colour.plain_slices import draw_plain
 from tests.colour.slices import CURED, GREY, Drawn, a_line, draw
 
 LINE_WITHIN, FACE_WITHIN = 3.0, 4.0  # points
@@ -75,11 +78,13 @@ def score_face(score: Score, drawn: Drawn) -> None:
     score.add(off, FACE_WITHIN, unknowable(drawn, ended, tones), what)
 
 
-def score_slices(seeds: range, lines_each: int = 2) -> tuple[Score, Score]:
+def score_slices(
+    seeds: range, lines_each: int = 2, drawing: Callable[[int], Drawn] = draw
+) -> tuple[Score, Score]:
     """Scores of lines and of faces over slices of these seeds."""
     lines, faces = Score(), Score()
     for seed in seeds:
-        drawn = draw(seed)
+        drawn = drawing(seed)
         rng = np.random.default_rng(seed)
         for _ in range(lines_each):
             score_line(lines, drawn, rng)
@@ -88,7 +93,8 @@ def score_slices(seeds: range, lines_each: int = 2) -> tuple[Score, Score]:
 
 
 if __name__ == "__main__":
-    both = score_slices(range(int(sys.argv[1]), int(sys.argv[2])))
+    way = draw_plain if "plain" in sys.argv else draw
+    both = score_slices(range(int(sys.argv[1]), int(sys.argv[2])), drawing=way)
     for name, score in zip(("lines", "faces"), both, strict=True):
         print(
             f"{name}: {score.percent:.1f} % of {score.all} right "

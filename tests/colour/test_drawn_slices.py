@@ -8,6 +8,7 @@ import pytest
 
 from app.colour.cure_line import measure, measure_face
 from tests.colour.camera import Shot
+from tests.colour.plain_slices import draw_plain
 from tests.colour.scoring import Score, score_slices
 from tests.colour.slices import a_line, draw
 
@@ -23,6 +24,12 @@ def test_the_grey_core_on_lines(scores: tuple[Score, Score]) -> None:
     assert lines.percent >= LINES_RIGHT, "\n".join((*lines.refused, *lines.wrong))
 
 
+def test_the_grey_core_on_lines_drawn_another_way() -> None:
+    lines, _ = score_slices(range(9000, 9025), drawing=draw_plain)
+    assert lines.all >= 45
+    assert lines.percent >= PLAIN_LINES_RIGHT, "\n".join((*lines.refused, *lines.wrong))
+
+
 def test_the_shares_of_faces(scores: tuple[Score, Score]) -> None:
     _, faces = scores
     assert faces.all == 50
@@ -31,7 +38,7 @@ def test_the_shares_of_faces(scores: tuple[Score, Score]) -> None:
 
 # What was reached over seeds never looked at, less what so small a sample may miss it by.
 # The aim is 95 and 90.
-LINES_RIGHT, FACES_RIGHT = 80.0, 70.0
+LINES_RIGHT, FACES_RIGHT, PLAIN_LINES_RIGHT = 84.0, 70.0, 92.0
 
 
 @pytest.mark.parametrize("stops", [6.0, -9.0])
