@@ -167,15 +167,15 @@ def StepCard(step: Step, is_open: bool, unfit: bool, on_toggle: object) -> ft.Co
 
 
 def moved_told(bench: Bench, before: Batch, after: Batch, step: Step) -> str:
-    """What a move did: what followed it, and the first thing that no longer fits."""
+    """What a move did: what followed it, and whether something no longer fits."""
     was = {one.id: one.due for one in before.plan}
     count = sum(was.get(one.id) != one.due for one in after.plan if one.id != step.id)
     said = f"Moved: {step.title}."
     if count:
         said += f" {count} {'step' if count == 1 else 'steps'} followed."
     told = {one.sentence for one in misfits(before, bench.wall(), bench.zone)}
-    new = [m for m in misfits(after, bench.wall(), bench.zone) if m.sentence not in told]
-    return f"{said} {new[0].sentence}" if new else said
+    new = any(m.sentence not in told for m in misfits(after, bench.wall(), bench.zone))
+    return f"{said} Something no longer fits: see the top of the plan." if new else said
 
 
 def _inside(
