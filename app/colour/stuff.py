@@ -19,6 +19,7 @@ _RARER = {"lean": 0.0, "fat": 0.15, "gap": 0.8}  # cost a place
 # Grey lean may differ from cured in lightness by so much; the likelier, the less.
 _TILT_MOST, _TILT_SAY, _TILT_USUAL = 1.0, 55.0, 0.25
 _STEEP, _STEEPEST = 0.15, 0.9  # falls of light along a line that are, and can be, allowed for
+_DARK_SAY = 15.0  # the same for grey darker than usual, since fat never is
 _CORE = 6.0  # cost of each grey core after the second
 _REDDER = 0.1  # of the way from dull to red: fat is less redder than grey than this
 _CHANGE, _MOST_SAY = 2.0, 8.0  # cost of a change; places after which a run says no more
@@ -186,7 +187,8 @@ def _levelled(found: list[Run], dull: float, red: float) -> tuple[list[float], f
     for level, tilt in trials:
         lights = [run.l + tilt * (1.0 - t) for run, t in zip(found, share, strict=True)]
         top = _brightest(found, lights)
-        cost = _TILT_SAY * (tilt + _TILT_USUAL * span) ** 2
+        darker = tilt + _TILT_USUAL * span
+        cost = (_TILT_SAY if darker < 0.0 else _DARK_SAY) * darker * darker
         cores, in_core = 0, False
         for run, light, t in zip(found, lights, share, strict=True):
             own = min(_cost(light - level, 0.0, "lean"), _cost(light - level, 0.0, "gap"))
