@@ -44,6 +44,12 @@ def after_decision(batch: Batch, choice: str, now: Moment, zone: str = "") -> Ba
     return batch
 
 
+def look_again(batch: Batch, choice: str) -> str:
+    """When the plan has the check that was put off, by the wall clock; empty when it has none."""
+    step = _open(batch, _AGAIN[choice]) if choice in _AGAIN else None
+    return step.due if step is not None else ""
+
+
 def _open(batch: Batch, stage: Stage) -> Step | None:
     return next(
         (s for s in batch.plan if s.stage == stage and s.done is None and not s.skipped), None

@@ -11,7 +11,8 @@ from attrs import evolve
 from app.journal.entries import corrected, decided, new_entry
 from app.journal.marks import mark_done, skip, undo_done, unskip
 from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Stage
-from app.journal.turning_points import after_decision
+from app.journal.turning_points import after_decision, look_again
+from app.journal.wall import say_wall, wall_of
 from app.screens.told import line_told
 from app.store.shelf import Shelf
 
@@ -94,7 +95,7 @@ class RecordActs:
         at = evolve(now, utc_s=now.utc_s - ago_s)
         entry = new_entry(new_id(), batch, body, at, now, stage)
         self.shelf.save_entry(entry)
-        self.refresh(f"Saved. {line_told(entry, self.kit)}.", lambda: self.remove_entry(entry))
+        self.refresh(f"Saved. {line_told(entry, self.kit)}", lambda: self.remove_entry(entry))
         return entry
 
     def remove_entry(self: Acting, entry: Entry) -> None:
@@ -109,9 +110,9 @@ class RecordActs:
                 self.show(said=CHANGED_SINCE)
                 return
             self.shelf.save_entry(evolve(entry, changed=self.now()))
-            self.refresh(f"Put back. {line_told(entry, self.kit)}.")
+            self.refresh(f"Put back. {line_told(entry, self.kit)}")
 
-        self.refresh(f"Removed. {line_told(entry, self.kit)}.", put_back)
+        self.refresh(f"Removed. {line_told(entry, self.kit)}", put_back)
 
     def correct_entry(
         self: Acting, batch: Batch, entry: Entry, body: EntryBody, at: Moment
@@ -126,9 +127,9 @@ class RecordActs:
                 self.show(said=CHANGED_SINCE)
                 return
             self.shelf.save_entry(evolve(entry, changed=self.now()))
-            self.refresh(f"As it was. {line_told(entry, self.kit)}.")
+            self.refresh(f"As it was. {line_told(entry, self.kit)}")
 
-        self.refresh(f"Put right. {line_told(after, self.kit)}.", undo)
+        self.refresh(f"Put right. {line_told(after, self.kit)}", undo)
 
     def remove_batch(self: Acting, batch: Batch) -> None:
         """Take a batch out of the journal; it can be put back."""
@@ -164,9 +165,11 @@ class RecordActs:
             self.shelf.delete_entry(entry.batch_id, entry.id)
             if after is not batch:
                 self.shelf.save_batch(evolve(batch, changed=self.now()))
-            self.refresh(f"Taken back. {line_told(entry, self.kit)}.")
+            self.refresh(f"Taken back. {line_told(entry, self.kit)}")
 
-        self.refresh(f"Saved. {line_told(entry, self.kit)}.", undo)
+        again = look_again(after, choice)
+        says = f" Look again {say_wall(again, wall_of(now))}." if again else ""
+        self.refresh(f"Saved. {line_told(entry, self.kit)}{says}", undo)
 
     def change_step(
         self: Acting,

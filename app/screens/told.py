@@ -135,11 +135,16 @@ def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:
     return "Cost" + (f", {body.what}" if body.what else ""), amount(body.amount, body.currency)
 
 
+NAMED = 60
+"""So many letters of what a line says are told when it is named; our own choice."""
+
+
 def line_told(entry: Entry, kit: Kit) -> str:
-    """An entry in a few words, to name it after it was saved or removed."""
+    """An entry as a short sentence, to name it after it was saved or removed."""
     name, says = entry_told(entry, kit)
-    short = says if len(says) <= 40 else says[:39].rstrip() + "…"
-    return (f"{name}: {short}" if short else name).rstrip(".")
+    if len(says) > NAMED:
+        return f"{name}: {says[:NAMED].rstrip()}…"
+    return (f"{name}: {says}" if says else name).rstrip(".") + "."
 
 
 def amount(value: float, currency: str) -> str:

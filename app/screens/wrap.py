@@ -95,8 +95,9 @@ def WrapScreen() -> ft.View:
                 ("flat", "middle", "point"),
             ),
             words.small(
-                f"“Not yet” looks again in {LOOK_AGAIN_MIN:.0f} minutes. Wrap when the colour is "
-                "where you like it and a fingernail does not scratch the bark off."
+                f"“Not yet” looks again in {LOOK_AGAIN_MIN:.0f} minutes, or when the plan has it, "
+                "if that is later. Wrap when the colour is where you like it and a fingernail "
+                "does not scratch the bark off."
             ),
             *panels.cautions(texts(cautions_for("wrap"), bench.kit.system)),
         ],

@@ -56,6 +56,7 @@ def test_the_wrap_from_the_photo_to_the_decision_and_back_again(
     hand.sees("The bark now")
     hand.press("Not yet", exact=True)
     hand.sees(re.compile("Saved. Decision: Not yet: left bare · pit 250 °F · core 158 °F"))
+    hand.sees(re.compile(r"Look again (today|tomorrow) \d"))
     hand.press("Wrap", exact=True)
     hand.sees(re.compile("Last logged 250 °F"))
     visitor.picture("wrap-again")

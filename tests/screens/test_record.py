@@ -21,6 +21,7 @@ from app.journal.records import (
     Temperature,
     Weight,
 )
+from app.journal.wall import say_wall
 from app.screens import told
 from app.screens.bench import new_id
 from tests.screens.harness import Screens
@@ -137,6 +138,16 @@ def test_wrapped_marks_the_plan_and_one_undo_takes_both_back(screens: Screens) -
     screens.press("Undo")
     assert bodies(screens, batch) == []
     assert stage(screens, batch, "wrap").done is None
+
+
+def test_not_yet_says_when_to_look_again(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/wrap")
+    screens.press("Not yet")
+    due = stage(screens, batch, "wrap").due
+    assert screens.has(f"Look again {say_wall(due, screens.bench.wall())}.")
+    screens.press("Undo")
+    assert screens.has("Taken back. Decision: Not yet")
 
 
 def test_a_reading_at_the_wrap_that_cannot_be_is_said_beside_it(screens: Screens) -> None:
@@ -284,7 +295,7 @@ def test_the_label_says_how_long_it_keeps(screens: Screens) -> None:
     screens.press("It is: Cooked")
     screens.press("Kept in the: Freezer")
     screens.type("This packet weighs", "1 lb")
-    assert screens.has("Reheat to 74 °C (165 °F).")
+    assert screens.has("Reheat to 165 °F (74 °C).")
     screens.press("It is: Raw, in its pouch")
     assert screens.has("How long")
 
