@@ -13,9 +13,9 @@ from app.device.device import Device
 from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
 from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
-from app.screens.faults import log_without_words
-from app.screens.held import held_view
-from app.screens.keeping import KeepWatch
+from app.screens.kit.faults import log_without_words
+from app.screens.kit.held import held_view
+from app.screens.kit.keeping import KeepWatch
 from app.screens.shell import Shell
 from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord

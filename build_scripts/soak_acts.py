@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 
 from app.cure.targets import METHOD_NAMES
-from app.screens.told import CHOICES, FEELS, SPOTS, WEIGHED
+from app.screens.journal.told import CHOICES, FEELS, SPOTS, WEIGHED
 from build_scripts.hand import said
 from build_scripts.soak_cook import SAVED_MS, Cook
 from build_scripts.soak_kit_acts import copy, look, own_salt, read_a_copy_back, units

@@ -159,7 +159,7 @@ SOUND = [
     ("app.journal.plan", "from datetime import datetime, timedelta\nfrom app.cure.mix import Mix"),
     ("app.store.documents", "import time, tinydb\nfrom app.journal.records import Entry"),
     ("app.device.browser", "import js, time\nopen('a')"),
-    ("app.screens.mix", "import flet as ft\nfrom app.store import documents"),
+    ("app.screens.mix.mix", "import flet as ft\nfrom app.store import documents"),
     ("app.main", "import flet\nfrom app.device import clock\nfrom app.screens import now"),
 ]
 

@@ -24,10 +24,10 @@ from app.heat.offset import ice_check
 from app.journal.becoming_due import pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
-from app.screens.calling import call, withdraw
-from app.screens.faults import said_of, without_words
-from app.screens.keeping import Keeping, warnings
-from app.screens.mix_draft import MixDraft, with_units
+from app.screens.kit.faults import said_of, without_words
+from app.screens.kit.keeping import Keeping, warnings
+from app.screens.mix.mix_draft import MixDraft, with_units
+from app.screens.plan.calling import call, withdraw
 from app.screens.record_acts import RecordActs, new_id
 from app.store.shelf import Shelf
 
@@ -89,7 +89,7 @@ class Bench(RecordActs):
     _word_drawn: bool = dataclass_field(default=False, init=False)
     _drafts: dict[str, Any] = dataclass_field(default_factory=dict, init=False)
     screen_lock: ft.Wakelock | None = dataclass_field(default=None, init=False)
-    """What keeps the screen on, once it was asked for; see `app.screens.attention`."""
+    """What keeps the screen on, once it was asked for; see `app.screens.plan.attention`."""
 
     # What a bare number means, by the cook's units.
 

@@ -13,7 +13,7 @@ from app.journal.marks import mark_done, skip, undo_done, unskip
 from app.journal.records import Batch, Entry, EntryBody, Kit, Moment, Stage
 from app.journal.turning_points import after_decision, look_again
 from app.journal.wall import say_wall, wall_of
-from app.screens.told import line_told
+from app.screens.journal.told import line_told
 from app.store.shelf import Shelf
 
 CHANGED_SINCE = "This was changed again since, so nothing was taken back."

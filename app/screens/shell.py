@@ -2,42 +2,42 @@
 
 import flet as ft
 
-from app.screens.batch import BatchScreen
-from app.screens.batch_mix import BatchMixScreen
 from app.screens.bench import Bench, here, with_bench
-from app.screens.blends import BlendScreen, BlendsScreen
-from app.screens.buying import BuyingScreen
-from app.screens.calendar_file import calendar_standing, hand_out_all
-from app.screens.compare import CompareScreen
-from app.screens.entry import CorrectScreen, EntryScreen
-from app.screens.found_recipe import RecipeScreen
-from app.screens.gallery import GalleryScreen
-from app.screens.how_long import DaysScreen
-from app.screens.journal import JournalScreen
-from app.screens.kit import KitScreen
-from app.screens.kit_things import ContainerScreen, SaltScreen
-from app.screens.mix import MixScreen
-from app.screens.now import NowScreen
-from app.screens.photo import PhotoScreen
-from app.screens.photo_bark import BarkScreen
-from app.screens.photo_beside import BesideScreen
-from app.screens.photo_face import FaceScreen
-from app.screens.photo_line import LineScreen
-from app.screens.photo_white import WhiteScreen
-from app.screens.plan import PlanScreen
-from app.screens.probe import ProbeScreen
-from app.screens.profile import ProfileScreen
-from app.screens.record_working import RecordWorkingScreen
-from app.screens.reminders import RemindersScreen
-from app.screens.repeat import RepeatScreen
-from app.screens.shopping import ShoppingScreen
-from app.screens.slice import SliceScreen
-from app.screens.soak import SoakScreen
-from app.screens.start_batch import StartScreen
-from app.screens.storing import StoringScreen
-from app.screens.temperatures import TemperaturesScreen
-from app.screens.working import WorkingScreen
-from app.screens.wrap import WrapScreen
+from app.screens.journal.batch import BatchScreen
+from app.screens.journal.batch_mix import BatchMixScreen
+from app.screens.journal.compare import CompareScreen
+from app.screens.journal.entry import CorrectScreen, EntryScreen
+from app.screens.journal.journal import JournalScreen
+from app.screens.journal.probe import ProbeScreen
+from app.screens.journal.record_working import RecordWorkingScreen
+from app.screens.journal.slice import SliceScreen
+from app.screens.journal.storing import StoringScreen
+from app.screens.journal.temperatures import TemperaturesScreen
+from app.screens.journal.wrap import WrapScreen
+from app.screens.kit.kit import KitScreen
+from app.screens.kit.kit_things import ContainerScreen, SaltScreen
+from app.screens.mix.blends import BlendScreen, BlendsScreen
+from app.screens.mix.buying import BuyingScreen
+from app.screens.mix.found_recipe import RecipeScreen
+from app.screens.mix.how_long import DaysScreen
+from app.screens.mix.mix import MixScreen
+from app.screens.mix.profile import ProfileScreen
+from app.screens.mix.shopping import ShoppingScreen
+from app.screens.mix.soak import SoakScreen
+from app.screens.mix.working import WorkingScreen
+from app.screens.photos.gallery import GalleryScreen
+from app.screens.photos.photo import PhotoScreen
+from app.screens.photos.photo_bark import BarkScreen
+from app.screens.photos.photo_beside import BesideScreen
+from app.screens.photos.photo_face import FaceScreen
+from app.screens.photos.photo_line import LineScreen
+from app.screens.photos.photo_white import WhiteScreen
+from app.screens.plan.calendar_file import calendar_standing, hand_out_all
+from app.screens.plan.now import NowScreen
+from app.screens.plan.plan import PlanScreen
+from app.screens.plan.reminders import RemindersScreen
+from app.screens.plan.repeat import RepeatScreen
+from app.screens.plan.start_batch import StartScreen
 from app.widgets.frame import STRIP, Act, quiet_button
 
 ROUTES = [

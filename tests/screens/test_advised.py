@@ -6,8 +6,8 @@ from app.cure.request import MixRequest
 from app.journal.advice import Advice
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Moment, SliceOutcome
-from app.screens.advised import by_fault, toggled
 from app.screens.bench import new_id
+from app.screens.journal.advised import by_fault, toggled
 from tests.screens.harness import Screens
 
 

@@ -4,7 +4,7 @@ from attrs import evolve
 
 from app.journal.entries import measured
 from app.journal.records import SliceOutcome
-from app.screens.asking import doubt
+from app.screens.journal.asking import doubt
 from tests.screens.harness import Screens
 
 

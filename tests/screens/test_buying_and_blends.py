@@ -5,9 +5,9 @@ import pytest
 from app.cure.blends import Blend, BlendPart
 from app.journal.demonstration import demonstration
 from app.journal.records import Kit, Moment
-from app.screens.blends import read_blend
-from app.screens.buying import losses_of, to_buy
-from app.screens.mix_draft import LaterDraft, MixDraft
+from app.screens.mix.blends import read_blend
+from app.screens.mix.buying import losses_of, to_buy
+from app.screens.mix.mix_draft import LaterDraft, MixDraft
 from tests.screens.harness import Screens
 
 

@@ -9,7 +9,7 @@ from app.journal.demonstration import demonstration
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Cost, EntryBody, Moment, Note, SliceOutcome, Weight
 from app.screens.bench import new_id
-from app.screens.journal import DRAWN
+from app.screens.journal.journal import DRAWN
 from tests.screens.harness import Screens
 
 DAY = 86400.0

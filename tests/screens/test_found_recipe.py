@@ -4,10 +4,10 @@ import pytest
 from attrs import evolve
 
 from app.journal.records import Kit
-from app.screens.found_recipe import checked, safe_draft
-from app.screens.mix import answer
-from app.screens.mix_draft import MixDraft
-from app.screens.recipe_draft import RecipeDraft, read_recipe
+from app.screens.mix.found_recipe import checked, safe_draft
+from app.screens.mix.mix import answer
+from app.screens.mix.mix_draft import MixDraft
+from app.screens.mix.recipe_draft import RecipeDraft, read_recipe
 from tests.screens.harness import Screens
 
 STRONG = RecipeDraft(

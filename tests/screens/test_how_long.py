@@ -3,10 +3,10 @@
 import pytest
 
 from app.journal.records import Kit
-from app.screens.cure_in_hand import CureInHand, cure_in_hand
-from app.screens.how_long import HowLong, in_days, look_ahead
-from app.screens.mix_draft import LaterDraft, MixDraft
-from app.screens.profile import parts_of, picture_on
+from app.screens.mix.cure_in_hand import CureInHand, cure_in_hand
+from app.screens.mix.how_long import HowLong, in_days, look_ahead
+from app.screens.mix.mix_draft import LaterDraft, MixDraft
+from app.screens.mix.profile import parts_of, picture_on
 from tests.screens.harness import Screens
 
 US = Kit()

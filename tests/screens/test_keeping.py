@@ -13,8 +13,8 @@ from app.device.device import FixedClock, MemoryDevice, MemoryFiles
 from app.device.parts import Callback, Health, HeldElsewhere, NewerJournal
 from app.device.slots import MemorySlot
 from app.journal.records import Batch, Kit
-from app.screens.faults import WithoutWords, without_words
-from app.screens.keeping import (
+from app.screens.kit.faults import WithoutWords, without_words
+from app.screens.kit.keeping import (
     DAY_S,
     REMIND_AFTER_DAYS,
     REMIND_SOON_DAYS,

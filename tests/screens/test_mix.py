@@ -5,9 +5,9 @@ from attrs import evolve
 from pytest_mock import MockerFixture
 
 from app.journal.records import Kit, OwnContainer, OwnSalt
-from app.screens.mix import answer
-from app.screens.mix_draft import LaterDraft, MixDraft, draft_of
-from app.screens.mix_results import weighed
+from app.screens.mix.mix import answer
+from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of
+from app.screens.mix.mix_results import weighed
 from tests.screens.harness import Screens
 
 

@@ -7,8 +7,8 @@ import pytest
 from attrs import evolve
 
 from app.journal.records import BarkReading, FaceReading, Moment, Photo
-from app.screens.example import load_example
-from app.screens.photo_face_kept import carried_over, face_again, overlay, touched
+from app.screens.kit.example import load_example
+from app.screens.photos.photo_face_kept import carried_over, face_again, overlay, touched
 from app.widgets.picture_points import Place
 from tests.screens.harness import Screens
 

@@ -15,8 +15,8 @@ from app.journal.photo_readings import outcome_with
 from app.journal.plan import new_batch
 from app.journal.records import BarkReading, Kit, Moment, Photo, PhotoTaken, SliceReading
 from app.screens.bench import new_id
-from app.screens.example import load_example
-from app.screens.photo_told import caption, figures
+from app.screens.kit.example import load_example
+from app.screens.photos.photo_told import caption, figures
 from app.widgets.picture_points import moved
 from tests.browser.pictures import made
 from tests.screens.harness import Screens
@@ -102,7 +102,7 @@ def test_a_line_is_measured_once_for_each_change(
         asked.append(given[3:5])
         return measure(*given)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("app.screens.photo_pixels.measure", counted)
+    monkeypatch.setattr("app.screens.photos.photo_pixels.measure", counted)
     example.go(GREY_SLICE + "/line")
     example.press("Measure this line")
     assert len(asked) == 1

@@ -1,0 +1,129 @@
+"""A question before a step is marked that is hard to take back on the plate."""
+
+from collections.abc import Callable
+
+import flet as ft
+from attrs import evolve
+
+from app.journal.chain import in_order
+from app.journal.records import Batch, Decision, Entry, Feel, Step, Temperature
+from app.screens.bench import Bench
+from app.screens.journal.slice_draft import draft_name
+from app.screens.journal.told import degrees
+
+SAFE_CORE_C = 62.8
+"""Whole cuts: 145 °F (62.8 °C) and 3 min rest, FSIS."""
+
+_EARLY = 0.9
+"""Part of the planned days after which taking the meat out is no longer asked about."""
+
+SHOWN_OPEN = 3
+"""So many open steps are named when a batch is to be finished."""
+
+_CORE = ("flat", "point", "middle")
+
+
+def doubt(bench: Bench, batch: Batch, step: Step) -> str:
+    """What speaks against marking this step done now, as a question; empty when nothing does."""
+    if step.stage == "end":
+        return _too_early(bench, batch)
+    if step.stage in ("rest", "slice"):
+        return _no_safe_reading(bench, batch)
+    return ""
+
+
+def _too_early(bench: Bench, batch: Batch) -> str:
+    cure = next((one for one in batch.plan if one.stage == "cure" and not one.skipped), None)
+    if cure is None:
+        return ""
+    planned = cure.minutes / 1440.0
+    if cure.done is None:
+        return f"The meat was never marked as in the cure; {planned:.0f} days are planned."
+    days = max(0.0, bench.now().utc_s - cure.done.utc_s) / 86400.0
+    if days >= _EARLY * planned:
+        return ""
+    return f"{days:.0f} of {planned:.0f} days in the cure. Take it out all the same?"
+
+
+def _no_safe_reading(bench: Bench, batch: Batch) -> str:
+    if any(_core_c(entry) >= SAFE_CORE_C for entry in bench.entries(batch.id)):
+        return ""
+    safe = degrees(SAFE_CORE_C, bench.shown.kit)
+    return f"No reading of the core at {safe} or more is in the record. Go on all the same?"
+
+
+def _core_c(entry: Entry) -> float:
+    body = entry.body
+    if isinstance(body, Temperature) and body.spot in _CORE:
+        return body.celsius
+    if isinstance(body, Feel) and body.celsius is not None:
+        return body.celsius
+    if isinstance(body, Decision) and body.core_c is not None:
+        return body.core_c
+    return -273.15
+
+
+def mark_done_asking(bench: Bench, batch_id: str, step: Step) -> None:
+    """Mark a step done, after a question when something speaks against it."""
+    batch = bench.batch(batch_id)
+    question = doubt(bench, batch, step) if batch is not None else ""
+    if not question:
+        bench.mark_done(batch_id, step.id)
+    else:
+        ask(step.title, question, lambda: bench.mark_done(batch_id, step.id))
+
+
+def left_open(bench: Bench, batch: Batch) -> str:
+    """What is still open when a batch is to be finished, as a question; empty when nothing is."""
+    waiting = [step.title for step in in_order(batch.plan) if not (step.done or step.skipped)]
+    said = []
+    if waiting:
+        shown = ", ".join(f"“{title}”" for title in waiting[:SHOWN_OPEN])
+        more = f" and {len(waiting) - SHOWN_OPEN} more" if len(waiting) > SHOWN_OPEN else ""
+        one = len(waiting) == 1
+        said.append(
+            f"{'One step is' if one else f'{len(waiting)} steps are'} still open: {shown}{more}. "
+            "They stay as they are and are not called due any more."
+        )
+    if draft_name(batch.id) in bench.drafts:
+        said.append("What you scored at the slice is not saved yet; it is kept.")
+    elif batch.outcome is None:
+        said.append("The slice is not scored yet, so nothing is learned from this batch.")
+    return " ".join(said)
+
+
+def finish_asking(bench: Bench, batch: Batch) -> None:
+    """Call a batch finished, after a question when steps are open; or open it again."""
+    if batch.finished:
+        bench.save_batch(evolve(batch, finished=False), "Open again.")
+        return
+    question = left_open(bench, batch)
+
+    def finish() -> None:
+        bench.save_batch(evolve(batch, finished=True), "Finished.")
+
+    if question:
+        ask("Finish this batch?", f"{question} Finish it all the same?", finish)
+    else:
+        finish()
+
+
+def ask(title: str, question: str, go_on: Callable[[], object]) -> None:
+    """Put a question before an act; not to act is the button that stands out."""
+    page = ft.context.page
+
+    def going_on() -> None:
+        page.pop_dialog()
+        go_on()
+
+    page.show_dialog(
+        ft.AlertDialog(
+            title=title,
+            content=ft.Text(question, size=17),
+            scrollable=True,
+            actions=[
+                ft.TextButton(content="Go on all the same", on_click=going_on),
+                ft.FilledButton(content="Not yet", on_click=lambda: page.pop_dialog()),
+            ],
+        )
+    )

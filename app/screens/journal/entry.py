@@ -1,0 +1,165 @@
+"""One line of a batch's record: written, for now or a time past, or put right."""
+
+from collections.abc import Callable
+
+import flet as ft
+from attrs import evolve
+
+from app.journal.entries import stage_now
+from app.journal.records import Batch, Cost, Moment, Stage
+from app.journal.wall import wall_of
+from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.drafts import use_draft
+from app.screens.in_units import in_units
+from app.screens.journal.entry_kinds import KINDS, Draft, Kind, typed_back
+from app.screens.journal.missing import no_batch
+from app.screens.plan.when import moment_at, when_field
+from app.widgets import panels, words
+from app.widgets.frame import Act, screen, side_button
+
+AGO_MIN = (10, 20, 30, 60)
+"""Times past that are one tap away [min]."""
+
+
+def _ago_words(minutes: int) -> str:
+    return f"{minutes} min ago" if minutes < 60 else f"{minutes // 60} h ago"
+
+
+@ft.component
+def EntryScreen() -> ft.View:
+    """Write a line of the kind named in the route; a press on a time saves it for then."""
+    bench = use_bench()
+    batch = use_batch()
+    kind = KINDS.get(ft.use_route_params().get("kind", ""), KINDS["note"])
+    # A note half written is kept when its screen is left; a reading is soon out of date.
+    draft, keep, drop = use_draft(
+        f"note {batch.id}" if batch is not None and kind is KINDS["note"] else "",
+        lambda: _begun(bench, kind, batch),
+    )
+    error, set_error = ft.use_state("")
+    if batch is None:
+        return no_batch()
+
+    def change(name: str, value: str) -> None:
+        set_error("")
+        keep(**{name: value})
+
+    def save(ago_min: float = 0.0) -> None:
+        try:
+            ago_s = 60.0 * ago_min
+            if draft.at:
+                ago_s = bench.now().utc_s - _moment(bench, draft.at).utc_s
+            bench.add_entry(batch, kind.read(bench, draft), ago_s=ago_s)
+        except ValueError as wrong:
+            set_error(in_units(str(wrong), bench.shown.kit))
+            return
+        drop()
+        bench.go(f"/journal/{batch.id}")
+
+    def ago(minutes: int) -> Callable[[], None]:
+        return lambda: save(minutes)
+
+    return screen(
+        kind.title,
+        [
+            words.small(batch.name),
+            *kind.controls(bench, draft, error or None, change),
+            panels.panel(
+                [
+                    words.small("Each of these saves it at once, with that time."),
+                    panels.row_of([side_button(Act(_ago_words(m), ago(m))) for m in AGO_MIN]),
+                    when_field(
+                        bench,
+                        "Or at another time",
+                        draft.at,
+                        lambda at: change("at", at),
+                        empty="Choose",
+                    ),
+                ],
+                title="Not just now?",
+            ),
+        ],
+        place="/journal",
+        back=f"/journal/{batch.id}",
+        main=Act("Save" if draft.at else "Save, just now", save, icon=ft.Icons.CHECK),
+    )
+
+
+_COLD: frozenset[Stage] = frozenset({"thaw", "chill", "cure", "turn", "end", "soak", "dry"})
+
+
+def _begun(bench: Bench, kind: Kind, batch: Batch | None) -> Draft:
+    """The empty form: with the currency paid in last, and before the smoke with the fridge."""
+    if kind is KINDS["temperature"] and batch is not None and stage_now(batch) in _COLD:
+        return evolve(kind.start, chosen="fridge")
+    if kind is not KINDS["cost"]:
+        return kind.start
+    paid = [
+        entry
+        for one in bench.shown.batches
+        for entry in bench.entries(one.id)
+        if isinstance(entry.body, Cost)
+    ]
+    last = max(paid, key=lambda entry: entry.changed.utc_s, default=None)
+    known = last.body.currency if last and isinstance(last.body, Cost) else ""
+    return evolve(kind.start, second=known)
+
+
+def _moment(bench: Bench, wall: str) -> Moment:
+    return moment_at(wall, bench.zone, bench.now().offset_min)
+
+
+@ft.component
+def CorrectScreen() -> ft.View:
+    """Put right the line named in the route: what it says, and when it was."""
+    bench = use_bench()
+    batch = use_batch()
+    entry_id = ft.use_route_params().get("entry", "")
+    found = bench.entries(batch.id) if batch is not None else ()
+    entry = next((one for one in found if one.id == entry_id), None)
+    name, filled = typed_back(bench, entry.body) if entry is not None else ("note", Draft())
+    kind = KINDS[name]
+    draft, set_draft = ft.use_state(evolve(filled, at=wall_of(entry.at)) if entry else filled)
+    error, set_error = ft.use_state("")
+    if batch is None:
+        return no_batch()
+    if entry is None:
+        return screen(
+            "Put right",
+            [panels.empty("This line is not in the record any more.", "Undo may bring it back.")],
+            place="/journal",
+            back=f"/journal/{batch.id}",
+        )
+
+    def change(field: str, value: str) -> None:
+        set_error("")
+        set_draft(lambda old: evolve(old, **{field: value}))
+
+    def save() -> None:
+        try:
+            same = draft.at == wall_of(entry.at)
+            at = entry.at if same else moment_at(draft.at, bench.zone, entry.at.offset_min)
+            bench.correct_entry(batch, entry, kind.read(bench, draft), at)
+        except ValueError as wrong:
+            set_error(in_units(str(wrong), bench.shown.kit))
+            return
+        bench.go(f"/journal/{batch.id}")
+
+    def remove() -> None:
+        bench.remove_entry(entry)
+        bench.go(f"/journal/{batch.id}")
+
+    return screen(
+        f"Put right: {kind.title.lower()}",
+        [
+            words.small(batch.name),
+            *kind.controls(bench, draft, error or None, change),
+            when_field(
+                bench, "When", draft.at, lambda at: change("at", at), empty="", clearable=False
+            ),
+        ],
+        place="/journal",
+        back=f"/journal/{batch.id}",
+        main=Act("Save", save, icon=ft.Icons.CHECK),
+        side=Act("Remove", remove, icon=ft.Icons.DELETE_OUTLINE),
+    )

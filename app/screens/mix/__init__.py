@@ -1,0 +1,1 @@
+"""Mix: from the weight on the label to what to weigh, how long, and how to soak."""

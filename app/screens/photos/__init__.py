@@ -1,0 +1,1 @@
+"""Photos: taken in, measured, set beside each other."""

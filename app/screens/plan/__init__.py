@@ -1,0 +1,1 @@
+"""Now, the plan of a batch and its reminders."""
