@@ -5,7 +5,7 @@ from attrs import frozen
 
 from app.journal.entries import by_time
 from app.journal.happened import decision, wrapped_after_s
-from app.journal.records import Batch, Decision, PhotoTaken, Spot, Temperature
+from app.journal.records import Batch, Decision, Entry, PhotoTaken, Spot, Temperature
 from app.journal.safety import cautions_for, texts
 from app.journal.turning_points import LOOK_AGAIN_MIN
 from app.journal.wall import say_minutes, say_wall, wall_of
@@ -117,6 +117,15 @@ def _hours(bench: Bench, batch: Batch) -> str:
     return f"{say_minutes(max(0.0, gone))} in the smoke"
 
 
+def _read_at(entry: Entry, spots: tuple[Spot, ...]) -> float | None:
+    """What a line says of these places [°C]: a temperature, or what was read at a decision."""
+    if isinstance(entry.body, Temperature):
+        return entry.body.celsius if entry.body.spot in spots else None
+    if isinstance(entry.body, Decision):
+        return entry.body.pit_c if "pit" in spots else entry.body.core_c
+    return None
+
+
 def _reading(
     bench: Bench,
     batch: Batch,
@@ -128,16 +137,15 @@ def _reading(
 ) -> ft.Control:
     """A field for a reading, with the last one logged beside it."""
     logged = [
-        entry
+        (entry.at, celsius)
         for entry in by_time(bench.entries(batch.id))
-        if isinstance(entry.body, Temperature) and entry.body.spot in spots
+        if (celsius := _read_at(entry, spots)) is not None
     ]
     helper = None
     if logged:
-        last = logged[-1]
-        assert isinstance(last.body, Temperature)
-        told = degrees(last.body.celsius, bench.shown.kit)
-        helper = f"Last logged {told}, {say_wall(wall_of(last.at), bench.wall())}."
+        at, celsius = logged[-1]
+        told = degrees(celsius, bench.shown.kit)
+        helper = f"Last logged {told}, {say_wall(wall_of(at), bench.wall())}."
     return fields.quantity_field(
         label,
         typed,
