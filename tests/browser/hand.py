@@ -1,6 +1,7 @@
 """What a hand and an eye do in the built app, for someone who opens it with no network."""
 
 import re
+import time
 from io import BytesIO
 from pathlib import Path
 
@@ -40,15 +41,21 @@ def offline(visit: Visit, look: Look = "light") -> Visitor:
     return visitor
 
 
-def is_told(hand: Hand, words: str | re.Pattern[str]) -> bool:
-    """Whether the words stand on the screen, once it is scrolled to where they are."""
-    for step in (0, SCROLL_PX, -10 * SCROLL_PX, SCROLL_PX):
-        for _ in range(60):
-            if said(hand.page, words).count():
-                return True
-            if not step or not scroll(hand.page, step):
-                break
-    return said(hand.page, words).count() > 0
+def is_told(page: Page, words: str | re.Pattern[str]) -> bool:
+    """Whether the words stand on the screen, once it is scrolled to where they are.
+
+    It looks from the top to the end, and again while a screen may still be on its way.
+    """
+    until = time.monotonic() + SEEN_MS / 1000
+    while True:
+        for step in (0, SCROLL_PX, -10 * SCROLL_PX):
+            for _ in range(60):
+                if said(page, words).count():
+                    return True
+                if not step or not scroll(page, step):
+                    break
+        if time.monotonic() > until:
+            return said(page, words).count() > 0
 
 
 def jpeg(folder: Path, name: str, colour: tuple[int, int, int]) -> Path:

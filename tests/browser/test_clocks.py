@@ -78,7 +78,7 @@ def is_due_now(hand: Hand, title: str) -> bool:
     hand.sees(re.compile("Overdue|Due ·"))
     for all_of_them in hand.page.get_by_role("button", name=re.compile("^All .* due")).all():
         hand.tap(all_of_them)
-    return is_told(hand, re.compile(rf"Due · now\s+{re.escape(title)}"))
+    return is_told(hand.page, re.compile(rf"Due · now\s+{re.escape(title)}"))
 
 
 def test_the_night_the_clock_changes_leaves_due_times_on_the_wall(visit: Visit) -> None:
@@ -133,4 +133,4 @@ def test_a_clock_set_back_or_forward_loses_no_line_and_is_told(visit: Visit) -> 
     hand.place("Journal")
     hand.press(re.compile("^Brisket"))
     for reading in ("38 °F", "39 °F"):
-        assert is_told(hand, re.compile(reading))
+        assert is_told(hand.page, re.compile(reading))

@@ -152,17 +152,17 @@ def test_a_torn_end_is_told_once(visit: Visit) -> None:
     altered(visitor, lambda log: log + log[HEADER_BYTES : HEADER_BYTES + 40])
     words = re.compile("had not been written to its end")
     hand.place("Now")
-    assert is_told(hand, words)
+    assert is_told(hand.page, words)
     hand.place("Kit")
     hand.press("What is stored")
-    assert is_told(hand, words)
+    assert is_told(hand.page, words)
     hand.page.reload()
     wait_usable(visitor)
     hand.place("Journal")
     hand.sees(re.compile("Invented: thick point"))
     hand.place("Kit")
     hand.press("What is stored")
-    assert is_told(hand, "Room left")
+    assert is_told(hand.page, "Room left")
     assert said(hand.page, words).count() == 0
 
 
@@ -189,7 +189,7 @@ def test_a_damaged_middle_says_which_record_and_the_rest_is_there(visit: Visit) 
     hand.place("Kit")
     hand.press("What is stored")
     told = re.compile("an entry of “Invented: thick point")
-    assert is_told(hand, told)
+    assert is_told(hand.page, told)
     hand.place("Journal")
     hand.sees(re.compile("Invented: thick point"))
 
@@ -215,8 +215,8 @@ def test_pictures_gone_astray_are_told_and_a_copy_brings_them_back(
     wait_usable(visitor)
     hand.place("Kit")
     hand.press("What is stored")
-    assert is_told(hand, re.compile("1 photo is in the journal without a picture"))
-    assert is_told(hand, re.compile("1 photo is on this device that no batch names"))
+    assert is_told(hand.page, re.compile("1 photo is in the journal without a picture"))
+    assert is_told(hand.page, re.compile("1 photo is on this device that no batch names"))
     with page.expect_download(timeout=LONG_MS) as download:
         hand.press("Save them to a file")
     with zipfile.ZipFile(download.value.path()) as packed:
@@ -321,7 +321,7 @@ def test_a_browser_that_clears_unused_sites_is_known_and_told(visit: Visit) -> N
     hand = Hand(visitor)
     hand.place("Kit")
     hand.press("What is stored")
-    assert is_told(hand, re.compile("when you do not open it for a week"))
+    assert is_told(hand.page, re.compile("when you do not open it for a week"))
 
 
 def test_a_window_that_lost_the_journal_takes_it_back(visit: Visit) -> None:

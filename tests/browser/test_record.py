@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Visit
-from tests.browser.hand import SEEN_MS, Hand, jpeg, offline, said, wait_usable
+from tests.browser.hand import SEEN_MS, Hand, is_told, jpeg, offline, said, wait_usable
 from tests.browser.test_moments import GOOD, started
 
 STEPS_MOST = 24
@@ -70,6 +70,13 @@ def test_the_wrap_from_the_photo_to_the_decision_and_back_again(
     hand.press("Wrapped", exact=True)
     hand.sees(re.compile("Saved. Decision: Wrapped"))
     assert visitor.barriers() == []
+    visitor.kill_tab()
+    visitor.open()
+    wait_usable(visitor)
+    hand.place("Journal")
+    hand.press(re.compile("^Brisket"))
+    hand.sees("Record")
+    assert is_told(hand.page, re.compile("Wrapped · core 162 °F"))
 
 
 def test_the_board_keeps_what_was_scored_and_says_errors_at_their_field(

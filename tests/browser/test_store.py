@@ -6,8 +6,8 @@ from pathlib import Path
 from PIL import Image
 from playwright.sync_api import Locator, Page, expect
 
-from build_scripts.hand import scroll
 from tests.browser.conftest import Visit
+from tests.browser.hand import is_told
 from tests.browser.visitor import SEMANTICS_ON, Visitor
 
 LONG_MS = 60_000
@@ -65,14 +65,6 @@ def write_note(page: Page, text: str) -> None:
     sees(page, "Saved.")
 
 
-def is_told(page: Page, text: str) -> None:
-    """The words stand on the screen, once it is scrolled to where they are."""
-    words = page.get_by_text(text).first
-    while not words.count() and scroll(page, 500):
-        pass  # it moved: there may be more
-    words.wait_for(timeout=5_000)
-
-
 def test_an_entry_called_saved_outlives_a_killed_tab_and_the_network(visit: Visit) -> None:
     visitor = visit()
     visitor.allow("ERR_CONNECTION_REFUSED|ERR_INTERNET_DISCONNECTED")  # the network is gone
@@ -82,7 +74,7 @@ def test_an_entry_called_saved_outlives_a_killed_tab_and_the_network(visit: Visi
     write_note(page, "Fat cap trimmed thin.")
     visitor.kill_tab()
     page = to_batch(start(visitor))
-    is_told(page, "Fat cap trimmed thin.")
+    assert is_told(page, "Fat cap trimmed thin.")
 
 
 def test_of_two_tabs_one_has_the_journal_and_gives_it_when_asked(visit: Visit) -> None:
@@ -96,7 +88,7 @@ def test_of_two_tabs_one_has_the_journal_and_gives_it_when_asked(visit: Visit) -
     write_note(first, "Written in the first tab.")
     second.bring_to_front()
     button(second, "Use it here").click()
-    is_told(to_batch(second), "Written in the first tab.")
+    assert is_told(to_batch(second), "Written in the first tab.")
     write_note(second, "Written in the second tab.")
     first.bring_to_front()
     sees(first, "now open in another window")
@@ -104,8 +96,8 @@ def test_of_two_tabs_one_has_the_journal_and_gives_it_when_asked(visit: Visit) -
     first.reload()
     visitor.read_aloud()
     page = to_batch(first)
-    is_told(page, "Written in the first tab.")
-    is_told(page, "Written in the second tab.")
+    assert is_told(page, "Written in the first tab.")
+    assert is_told(page, "Written in the second tab.")
 
 
 def picture(width: int, height: int) -> bytes:

@@ -156,7 +156,7 @@ def test_a_spoiled_update_leaves_what_worked(
         hand = Hand(visitor)
         hand.place("Kit")
         hand.press("What is stored")
-        assert is_told(hand, re.compile("did not arrive whole"))
+        assert is_told(hand.page, re.compile("did not arrive whole"))
     visitor.go_offline()
     page.reload()
     wait_until_usable(page)
@@ -218,7 +218,7 @@ def test_an_old_page_beside_a_newer_one_loses_nothing(
     assert version(old) != old_version
     hand.place("Journal")
     for weight in ("7 lb 2 oz", "8 lb 3 oz", "9 lb 5 oz"):
-        assert is_told(hand, re.compile(weight))
+        assert is_told(hand.page, re.compile(weight))
 
 
 def test_after_a_spoiled_update_a_whole_one_is_taken(
