@@ -1,14 +1,14 @@
 """Finding batches again: by words, by what they are, in the order asked for."""
 
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Literal
 
 from attrs import frozen
 
 from app.cure.request import Method
 from app.cure.targets import METHOD_NAMES
-from app.journal.records import Batch, Cost, Entry, Note, PhotoTaken
+from app.journal.records import Batch
 from app.journal.wall import read_wall, say_wall, wall_of
 
 Sort = Literal["newest", "oldest", "best", "name", "cut", "method"]
@@ -43,8 +43,8 @@ def plain(text: str) -> str:
     return "".join(sign for sign in split if not unicodedata.combining(sign))
 
 
-def told(batch: Batch, entries: Iterable[Entry] = ()) -> str:
-    """All the words of a batch, as they are searched."""
+def words_of_header(batch: Batch) -> str:
+    """The words of a batch itself, as they are searched."""
     began = wall_of(batch.created)
     parts = [
         batch.name,
@@ -52,19 +52,11 @@ def told(batch: Batch, entries: Iterable[Entry] = ()) -> str:
         batch.mix.method,
         METHOD_NAMES[batch.mix.method],
         began[:10],
-        # In full, with weekday, month and year, as if told from long ago.
+        # In full, with weekday, month and year, as if words_of_header from long ago.
         say_wall(began, _LONG_AGO),
     ]
     if batch.outcome is not None:
         parts += [batch.outcome.notes, batch.outcome.bought_notes]
-    for entry in entries:
-        match entry.body:
-            case Note(text=text):
-                parts.append(text)
-            case PhotoTaken(caption=caption):
-                parts.append(caption)
-            case Cost(what=what):
-                parts.append(what)
     return plain("\n".join(parts))
 
 
@@ -76,19 +68,21 @@ def rating(batch: Batch) -> int | None:
 def find(
     batches: Iterable[Batch],
     wanted: Wanted,
-    entries: Mapping[str, Sequence[Entry]] | None = None,
+    words_of: Callable[[Batch], str] = words_of_header,
 ) -> tuple[Batch, ...]:
-    """The batches wanted, in the order wanted. `entries` are the records by batch id."""
+    """The batches wanted, in the order wanted.
+
+    `words_of` gives all that is searched of a batch, as `plain` makes it: its own words, and
+    those of its record where there is one.
+    """
     for day in (wanted.since, wanted.until):
         if day is not None:
             read_wall(day)
-    records = entries or {}
     words = plain(wanted.words).split()
     found = [
         batch
         for batch in batches
-        if _fits(batch, wanted)
-        and (not words or _has(words, told(batch, records.get(batch.id, ()))))
+        if _fits(batch, wanted) and (not words or _has(words, words_of(batch)))
     ]
     return _sorted(found, wanted.sort)
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
+from app.journal.search import plain, words_of_header
 from app.store.damage import told
 from app.store.lines import from_json, to_json
 from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
@@ -28,6 +29,7 @@ from app.store.placing import (
 )
 from app.store.records_log import Change, is_of_later_version, read_log
 from app.store.structuring import NewerRecord, NotARecord, document_of, record_of
+from app.store.written import written
 
 T = TypeVar("T", Batch, Entry, Photo)
 
@@ -50,6 +52,7 @@ class Shelf:
         self._batches: list[Batch] | None = None
         self._kit: Kit | None = None
         self._where: dict[str, str] | None = None
+        self._words: dict[str, str] = {}
 
     @classmethod
     def open(cls, files: JournalFiles) -> Shelf:
@@ -131,6 +134,14 @@ class Shelf:
         found = self._under(table_of(batch_id), ENTRY, Entry)
         return tuple(sorted(found, key=lambda entry: (entry.at.utc_s, entry.id)))
 
+    def words(self, batch: Batch) -> str:
+        """All words of a batch and of its record, as they are searched."""
+        table = table_of(batch.id)
+        if table not in self._words:
+            record = plain(written(self._storage.drawer(table)))
+            self._words[table] = f"{words_of_header(batch)}\n{record}"
+        return self._words[table]
+
     def photos(self, batch_id: str) -> tuple[Photo, ...]:
         """What is known of a batch's photos, by time."""
         found = self._under(table_of(batch_id), PHOTO, Photo)
@@ -185,12 +196,14 @@ class Shelf:
         self._table(table).put(key, document)
         self._refused.discard((table, key))
         self._read[table, key] = record
+        self._words.pop(table, None)
         if self._storage.is_far_too_long():
             self._storage.tidy()
 
     def _take_out(self, table: str, key: str) -> None:
         self._table(table).take_out(key)
         self._read.pop((table, key), None)
+        self._words.pop(table, None)
 
     def save_batch(self, batch: Batch) -> None:
         """Save a batch's header."""
@@ -228,6 +241,7 @@ class Shelf:
         for change in changes:
             self._read.pop((change.table, change.key), None)
         self._where = None
+        self._words.clear()
         return tuple(photos)
 
     def save_entry(self, entry: Entry) -> None:
@@ -308,6 +322,7 @@ class Shelf:
             else:
                 self._read[table, key] = record
         self._batches = self._where = None
+        self._words.clear()
 
     def _places(self) -> dict[str, str]:
         """The batch of each photo."""

@@ -66,10 +66,7 @@ def JournalScreen() -> ft.View:
     def toggle(name: str) -> None:
         set_opened("" if opened == name else name)
 
-    records = None
-    if wanted.words.strip():
-        records = {one.id: bench.entries(one.id) for one in batches}
-    found = find(batches, wanted, records)
+    found = find(batches, wanted, bench.shelf.words)
     return screen(
         "Journal",
         [
