@@ -154,14 +154,20 @@ def MarkedPicture(
     if shapes:
         layers.append(cv.Canvas(shapes=shapes, width=width, height=height))
     may_drag = drawing or (bool(points) and on_points is not None)
-    touched = ft.GestureDetector(
-        content=ft.Stack(layers, width=width, height=height),
-        exclude_from_semantics=True,
-        drag_interval=_DRAG_MS,
-        on_tap_up=(lambda e: on_tap(place(e.local_position))) if on_tap else None,
-        on_pan_down=touch if may_drag else None,
-        on_pan_update=drag if may_drag else None,
-        on_pan_end=let_go if may_drag else None,
+    picture = ft.Stack(layers, width=width, height=height)
+    # The client draws an error where a detector has nothing to detect.
+    touched = (
+        picture
+        if on_tap is None and not may_drag
+        else ft.GestureDetector(
+            content=picture,
+            exclude_from_semantics=True,
+            drag_interval=_DRAG_MS,
+            on_tap_up=(lambda e: on_tap(place(e.local_position))) if on_tap else None,
+            on_pan_down=touch if may_drag else None,
+            on_pan_update=drag if may_drag else None,
+            on_pan_end=let_go if may_drag else None,
+        )
     )
     return ft.Container(
         ft.Semantics(label=spoken, image=True, container=True, content=touched),

@@ -203,3 +203,16 @@ def test_bark_stands_beside_the_best_at_the_wrap(example: Screens) -> None:
     for place in (BARK + "/bark", "/journal/demo-grey-01/wrap"):
         example.go(place)
         assert example.has("Darker and redder than your best at its wrap.")
+
+
+@pytest.mark.parametrize("part", ["", "/white", "/bark", "/line", "/face"])
+def test_nothing_waits_for_a_finger_that_it_would_not_hear(example: Screens, part: str) -> None:
+    """The client draws an error in place of such a detector."""
+    example.go(SLICE + part)
+    deaf = [
+        one
+        for one in example.controls()
+        if isinstance(one, ft.GestureDetector)
+        and not any((one.on_tap, one.on_tap_up, one.on_pan_update, one.on_scale_update))
+    ]
+    assert deaf == []
