@@ -214,8 +214,7 @@ def measure_face(
     faint = faintest(tone_noise(field, clean, ends), level, ends)
     if ends.two:
         turned = turned_of(field, lean, set(clean), ends, faint)
-        noise = pale.tone_noise(field, {i: turned[i] for i in clean})
-        bounds = pale.pale_bounds(field, turned, found.pale, grid.step, noise)
+        bounds = pale.pale_bounds(field, turned, found.pale, grid.step)
         mark_cured(field, lean, turned, bounds, found.pale is not None, classes)
         if found.light_pale is not None:
             mark_light_pale(lean, turned, made_of.excess, found.light_pale, classes)
