@@ -198,7 +198,8 @@ def measure_face(
     ends = found.ends
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
     blown = sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull)
-    if blown and not reading.red_enough(ends, white):
+    apart = ends.two and ends.kind == "grey" and ends.contrast > reading.CLEAR
+    if blown and not apart and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT)
     if white is None and not ends.two:
         told = kind_under_any_lamp(_usual([lights[i] for i in clean]))

@@ -14,8 +14,10 @@ DARKER = 0.95
 _FAT_ABOVE = 0.30
 _AS_DULL, _MIXED = 0.12, 0.4  # of cure tone, and of the way to the reddest lean
 # Grey lean may be far lighter than cured, but not in red light, where fat still is; with red at
-# its end fat must stand out more, unless all of it is at its end.
-_RED_ABOVE, _AT_ITS_END, _ABOVE_WITHOUT_RED, _ABOVE_WHITE = 0.06, 0.93, 0.55, 0.2
+# its end fat must stand out more, unless all of it is at its end. Half way to its end red is
+# still recorded in full; from there on less and less.
+_RED_ABOVE, _HALF_WAY, _AT_ITS_END = (0.30, 0.06), 0.55, 0.93
+_ABOVE_WITHOUT_RED, _ABOVE_WHITE = 0.55, 0.2
 _ONE_IN = 3  # one cell in so many is enough to tell how the lamp falls off
 # Cells within one tone: up to so many times the roughness of the smoothest third, and at most
 # this share of all.
@@ -186,7 +188,7 @@ def _told_apart(
     common = [tone for tone in found if tone.light - usual < _FAT_ABOVE]
     dullest = min(tone.s for tone in common)
     reddest = max(tone.s for tone in common)
-    most = max(median(red[i] / lamp[i] for i in tone.cells) for tone in common)
+    reds = [(tone.s, median(red[i] / lamp[i] for i in tone.cells)) for tone in common]
     lean: list[Plateau] = []
     fat: list[Plateau] = []
     for tone in found:
@@ -194,10 +196,12 @@ def _told_apart(
         dull = tone.s < dullest + max(_AS_DULL, _MIXED * (reddest - dullest))
         own = median(red[i] for i in tone.cells)
         if own < _AT_ITS_END:
-            fatty = (
-                above > _FAT_ABOVE
-                and log(median(red[i] / lamp[i] for i in tone.cells) / most) > _RED_ABOVE
-            )
+            part = max(0.0, own - _HALF_WAY) / (_AT_ITS_END - _HALF_WAY)
+            least = _RED_ABOVE[0] + part * (_RED_ABOVE[1] - _RED_ABOVE[0])
+            # Beside the lean most like it: cured meat may be as red-bright as a light grey core.
+            near = min(reds, key=lambda pair: abs(pair[0] - tone.s))[1]
+            redder = log(median(red[i] / lamp[i] for i in tone.cells) / near)
+            fatty = above > _FAT_ABOVE and redder > least
         else:
             white = median(green[i] for i in tone.cells) > _AT_ITS_END
             fatty = above > (_ABOVE_WHITE if white else _ABOVE_WITHOUT_RED)

@@ -14,6 +14,21 @@ def a_slice() -> tuple[bytes, int, int]:
     return framed(inner, w, h, 40, WHITE)
 
 
+def oval(
+    rings: list[tuple[float, tuple[int, int, int]]], board: tuple[int, int, int]
+) -> tuple[bytes, int, int]:
+    """Ellipses of flat colour in each other, from the outermost of size 1 inward: RGBA, w, h."""
+    y, x = np.mgrid[:300, :480]
+    within = np.hypot((x - 240) / 200, (y - 150) / 110)
+    picture = np.full((300, 480, 4), 255, np.uint8)
+    picture[..., :3] = board
+    for size, colour in rings:
+        picture[within <= size, :3] = colour
+    noise = np.random.default_rng(3).normal(0, 3, (300, 480, 3))
+    picture[..., :3] = np.clip(picture[..., :3] + noise, 0, 255).astype(np.uint8)
+    return picture.tobytes(), 480, 300
+
+
 def test_a_face_is_found_on_its_board_and_divided() -> None:
     found = measure_face(*a_slice(), NEUTRAL)
     assert found.cured_percent == pytest.approx(60, abs=3)
@@ -102,15 +117,8 @@ def test_a_plain_slice_with_a_core_is_read_on_any_board(
     core: float, board: tuple[int, int, int]
 ) -> None:
     """Flat colours, an ellipse in an ellipse: a cured rim is no plate under a grey core."""
-    y, x = np.mgrid[:300, :480]
-    within = np.hypot((x - 240) / 200, (y - 150) / 110)
-    picture = np.full((300, 480, 4), 255, np.uint8)
-    picture[..., :3] = board
-    picture[within <= 1, :3] = (190, 95, 90)
-    picture[within <= core, :3] = (140, 120, 105)
-    noise = np.random.default_rng(3).normal(0, 3, (300, 480, 3))
-    picture[..., :3] = np.clip(picture[..., :3] + noise, 0, 255).astype(np.uint8)
-    found = measure_face(picture.tobytes(), 480, 300, (240, 240, 240))
+    picture = oval([(1.0, (190, 95, 90)), (core, (140, 120, 105))], board)
+    found = measure_face(*picture, (240, 240, 240))
     assert found.grey_percent == pytest.approx(100 * core**2, abs=4)
     assert found.cured_percent == pytest.approx(100 - 100 * core**2, abs=4)
 
@@ -124,3 +132,23 @@ def test_one_plain_colour_is_told_without_a_white_where_no_lamp_could_make_the_o
     found = measure_face(*framed(inner, w, h, 40, WHITE), neutral)
     assert found.shares[named] == pytest.approx(100, abs=3)
     assert "lamps" in found.says
+
+
+def test_a_grey_core_far_lighter_than_the_cured_meat_is_no_fat() -> None:
+    """Cured L* 42 and grey L* 62 as one author draws them; the fat is lighter in red too."""
+    rings = [(1.0, (160, 78, 80)), (0.5, (168, 147, 132))]
+    found = measure_face(*oval(rings, (245, 245, 245)), (245, 245, 245))
+    assert found.fat_percent == pytest.approx(0, abs=1)
+    assert found.grey_percent == pytest.approx(25, abs=3)
+    found = measure_face(*oval([*rings, (0.2, (228, 215, 195))], (245, 245, 245)), (245, 245, 245))
+    assert found.fat_percent == pytest.approx(4, abs=1)
+    assert found.grey_percent == pytest.approx(21, abs=3)
+
+
+def test_two_tones_are_told_by_green_and_blue_where_all_red_is_blown_out() -> None:
+    rings = [(1.0, (60, 30, 20)), (0.9, (255, 128, 72)), (0.5, (255, 178, 82))]
+    found = measure_face(*oval(rings, (130, 80, 40)))
+    assert found.grey_percent == pytest.approx(25, abs=3)
+    assert found.bark_percent == pytest.approx(19, abs=3)
+    one = measure_face(*oval([(1.0, (60, 30, 20)), (0.9, (255, 178, 82))], (130, 80, 40)))
+    assert not one.known
