@@ -152,10 +152,20 @@ def measure(
     seen = [(p, s) for p, s in zip(places, found, strict=True) if s is not None]
     if sum(1 for p, _ in seen if 0.0 <= p <= 1.0) < 0.7 * PLACES:
         return _unknown("Most of the line lies outside the picture.")
-    samples = [s for _, s in seen]
+    return _from_samples([p for p, _ in seen], [s for _, s in seen], run, white, thickness_mm)
+
+
+def _from_samples(
+    places: list[float],
+    samples: list[Sample],
+    run: float,
+    white: WhitePoint | None,
+    thickness_mm: float | None,
+) -> CureLine:
+    """What the light along a line of so many pixels shows."""
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     blur = max(2, round(_BLUR_PX * (PLACES - 1) / run))
-    shape = profile([p for p, _ in seen], samples, gains, blur)
+    shape = profile(places, samples, gains, blur, white is not None and white.sure)
     return _read(shape, samples, white, thickness_mm, blur, _BLOCK_PX * (PLACES - 1) / run)
 
 

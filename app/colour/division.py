@@ -16,7 +16,11 @@ _SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
-_SLOPE = 0.2  # of the way from grey to cured: where a slope first shows pink
+# A pale run that rises by less than the first from end to end, of the way from grey to cured, is
+# an even band, by more than the second a part of a slope; how far a bound may lie halfway to an
+# even band; and how much of the pale an even band must hold.
+_RISE, _HALFWAY, _MAIN = (0.05, 0.12), (0.1, 0.4), 0.6
+_SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
 _WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
 
@@ -223,8 +227,8 @@ def _end_of_grey(
     blur: int,
     ends: Levels,
 ) -> None:
-    """Set the bound between grey and pale: halfway to a pale band of one tone, or where a
-    slope from grey to cured first shows pink."""
+    """Set the bound between grey and pale: halfway to an even pale band, or a quarter of the way
+    up a slope from grey to cured, wherever on the slope that lies."""
     for way in (1, -1):
         order = trusted[::way]
         for k, grey in enumerate(order[:-1]):
@@ -233,15 +237,34 @@ def _end_of_grey(
             slope = order[k + 1 :]
             stop = next((j for j, p in enumerate(slope) if p.band != "pale"), len(slope))
             widest = max(slope[:stop], key=lambda p: len(p.pure))
-            flat = len(widest.pure) >= max(3 * blur, 0.5 * sum(len(p.places) for p in slope[:stop]))
-            share = 0.5 * ends.turned(widest.s) if flat else _SLOPE
+            even = _evenness(shape, widest, ends)
+            if len(widest.pure) < max(3 * blur, _MAIN * sum(len(p.places) for p in slope[:stop])):
+                even = 0.0
+            half = min(_HALFWAY[1], max(_HALFWAY[0], 0.5 * ends.turned(widest.s)))
+            share = even * half + (1.0 - even) * _SLOPE
             level = ends.grey + share * (ends.cured - ends.grey)
-            inner = grey.places[::way][-min(blur, len(grey.places)) :]
-            begin, end = at[inner[0]], at[widest.places[::way][-1]]
+            inner = grey.places[::way]
+            begin, end = at[inner[0]], at[slope[stop - 1].places[::way][-1]]
             places = lean[begin : end + way : way] if end + way >= 0 else lean[begin::way]
             held = _held_below(shape, places, level)
             for j, i in enumerate(places):
-                marks[i] = "grey" if j < held else "pale"
+                if j < held:
+                    marks[i] = "grey"
+                elif marks.get(i, "grey") == "grey":
+                    marks[i] = "pale"
+
+
+def _evenness(shape: Profile, piece: Piece, ends: Levels) -> float:
+    """1 for a band of one tone, 0 for a part of a slope, by its rise from end to end."""
+    told = [i for i in piece.places if shape.clean[i]]
+    n = len(told)
+    if n < 3:
+        return 0.0
+    middle = sum(told) / n
+    spread = sum((i - middle) ** 2 for i in told)
+    rise = sum((i - middle) * shape.tones[i].s for i in told) / spread * n
+    share = abs(rise) / (ends.cured - ends.grey)
+    return min(1.0, max(0.0, (_RISE[1] - share) / (_RISE[1] - _RISE[0])))
 
 
 def _held_below(shape: Profile, places: list[int], level: float) -> int:

@@ -44,7 +44,13 @@ class Profile:
     found: list[Run]
 
 
-def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int = 2) -> Profile:
+def profile(
+    places: list[float],
+    samples: list[Sample],
+    gains: Triple,
+    blur: int = 2,
+    balanced: bool = False,
+) -> Profile:
     """Tell apart what a line crosses.
 
     Parameters
@@ -53,6 +59,7 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     samples : mean light there
     gains : white balance on linear red, green, blue [1]
     blur : places over which the picture mixes neighbours
+    balanced : whether the gains are those of a white that was measured
 
     Returns
     -------
@@ -79,7 +86,7 @@ def profile(places: list[float], samples: list[Sample], gains: Triple, blur: int
     if right - left < 0.3:
         left, right, left_seen, right_seen = 0.0, 1.0, False, False
     white = [s.white > 0.4 for s in samples]
-    stuff, found = _stuff(places, tones, white, left, right, blur)
+    stuff, found = _stuff(places, tones, white, left, right, blur, balanced)
     left, right = _behind_bark(places, tones, stuff, left, right)
     clean = [
         stuff[i] == "lean"
@@ -159,7 +166,13 @@ def _unrest(values: list[tuple[float, float]]) -> float:
 
 
 def _stuff(
-    places: list[float], tones: list[Tone], white: list[bool], left: float, right: float, blur: int
+    places: list[float],
+    tones: list[Tone],
+    white: list[bool],
+    left: float,
+    right: float,
+    blur: int,
+    balanced: bool,
 ) -> tuple[list[Stuff], list[Run]]:
     """Fat, gap or lean at each place between the edges, and the runs they were told by."""
     stuff: list[Stuff] = ["board"] * len(places)
@@ -175,7 +188,7 @@ def _stuff(
     low, high, within = split([tones[i].s for i in inside if tones[i].l > usual - _DARKER])
     # Nothing as red as the cured lean is fat.
     apart = high - low > max(0.2, 2.5 * within)
-    kinds = stuff_of(found, low, high if apart else low, blur)
+    kinds = stuff_of(found, low, high if apart else low, blur, balanced)
     for run, kind in zip(found, kinds, strict=True):
         stuff[run.start : run.stop] = [kind] * run.places
     _share_bounds(found, kinds, tones, stuff, blur)

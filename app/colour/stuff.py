@@ -19,13 +19,20 @@ _RARER = {"lean": 0.0, "fat": 0.15, "gap": 0.8}  # cost a place
 # Grey lean may differ from cured in lightness by so much; the likelier, the less.
 _TILT_MOST, _TILT_SAY, _TILT_USUAL = 1.0, 55.0, 0.25
 _STEEP, _STEEPEST = 0.15, 0.9  # falls of light along a line that are, and can be, allowed for
+_SURE_PLACES = 6.0  # of one run of lean, from which its light is believed
 _DARK_SAY = 15.0  # the same for grey darker than usual, since fat never is
+# Cure tone in daylight from which fat is the less likely, and its spread: cream is about 0.08,
+# grey beef 0.23 (worked out from their colours); the most a place says by that (judgements).
+_FAT_TONE, _MOST_MEATY, _TILT_EASE = (0.15, 0.06), 1.5, 2.0
+_WIDE_RUN = 8.0
 _CORE = 6.0  # cost of each grey core after the second
 _REDDER = 0.1  # of the way from dull to red: fat is less redder than grey than this
 _CHANGE, _MOST_SAY = 2.0, 8.0  # cost of a change; places after which a run says no more
 
 
-def stuff_of(found: list[Run], dull: float, red: float, blur: int) -> list[Stuff]:
+def stuff_of(
+    found: list[Run], dull: float, red: float, blur: int, balanced: bool = False
+) -> list[Stuff]:
     """The likeliest division of runs into lean, fat and gaps.
 
     First the lean's usual light is found, under which most runs are lean and the rest fat
@@ -38,6 +45,7 @@ def stuff_of(found: list[Run], dull: float, red: float, blur: int) -> list[Stuff
     dull, red : cure tones s of the less and the more red part; the same where all is one.
         Nothing nearer to red is fat, since lean is no duller.
     blur : places over which the picture mixes neighbours
+    balanced : whether the tones are those of daylight, by a white that was measured
 
     Returns
     -------
@@ -51,7 +59,7 @@ def stuff_of(found: list[Run], dull: float, red: float, blur: int) -> list[Stuff
     """
     if not found:
         return []
-    told = _told(found, dull, red)
+    told = _told(found, dull, red, blur, balanced)
     fall = _fall(found, told)
     if abs(fall) > _STEEP:
         length = found[-1].stop - found[0].start
@@ -59,7 +67,7 @@ def stuff_of(found: list[Run], dull: float, red: float, blur: int) -> list[Stuff
             Run(run.start, run.stop, run.l - fall * _middle(run) / length, run.u, run.v)
             for run in found
         ]
-        told = _told(even, dull, red)
+        told = _told(even, dull, red, blur, balanced)
     _redder_than_grey(found, told, dull, red, 2 * blur)
     return told
 
@@ -84,8 +92,8 @@ def _fall(found: list[Run], told: list[Stuff]) -> float:
     return min(_STEEPEST, max(-_STEEPEST, rise * length))
 
 
-def _told(found: list[Run], dull: float, red: float) -> list[Stuff]:
-    lights, usual = _levelled(found, dull, red)
+def _told(found: list[Run], dull: float, red: float, blur: int, balanced: bool) -> list[Stuff]:
+    lights, usual = _levelled(found, dull, red, blur, balanced)
     length = found[-1].stop - found[0].start
     most_fat_tone = 0.5 * (dull + red) if red > dull else inf
     # A path: its cost, the light and end of its last lean, and the kinds on its way.
@@ -101,6 +109,8 @@ def _told(found: list[Run], dull: float, red: float) -> list[Stuff]:
             best: tuple[float, float, int, tuple[Stuff, ...]] = (inf, 0.0, 0, ())
             barred = state == "fat" and run.s > most_fat_tone
             by_usual = 0.5 * _cost(light - usual, top - usual, state)
+            if balanced and state == "fat":
+                by_usual += _meaty(run, blur)
             for was, (cost, level, end, kinds) in paths.items():
                 if barred:
                     local = _CAP
@@ -113,7 +123,10 @@ def _told(found: list[Run], dull: float, red: float) -> list[Stuff]:
                     local = _cost(light - level, top - level, state)
                 cost += say * (by_usual + 0.5 * local) + (_CHANGE if was != state else 0.0)
                 if cost < best[0]:
-                    new = (light, run.stop) if state == "lean" else (level, end)
+                    # A short run may be half bark or fat: it says less about the lean's light.
+                    share = min(1.0, run.places / _SURE_PLACES)
+                    shown = level + share * (light - level)
+                    new = (shown, run.stop) if state == "lean" else (level, end)
                     best = (cost, *new, (*kinds, state))
             stepped[state] = best
         paths = stepped
@@ -151,6 +164,14 @@ def _brightest(found: list[Run], lights: list[float]) -> float:
     )
 
 
+def _meaty(run: Run, blur: int) -> float:
+    """Cost of a place as fat, by a tone too meaty for fat; little for a narrow run, since fat
+    is mixed with what lies beside it."""
+    off = max(0.0, run.s - _FAT_TONE[0]) / _FAT_TONE[1]
+    wide = min(1.0, max(0.0, run.places / blur - 2.0) / _WIDE_RUN)
+    return wide * min(_MOST_MEATY, 0.5 * off * off)
+
+
 def _cost(above: float, headroom: float, state: Stuff) -> float:
     """Cost of a place as lean, fat or gap, by how far it lies above the light of lean."""
     if state == "lean":
@@ -163,7 +184,9 @@ def _cost(above: float, headroom: float, state: Stuff) -> float:
     return _RARER[state] + min(_CAP, 0.5 * off * off)
 
 
-def _levelled(found: list[Run], dull: float, red: float) -> tuple[list[float], float]:
+def _levelled(
+    found: list[Run], dull: float, red: float, blur: int, balanced: bool
+) -> tuple[list[float], float]:
     """Light of each run as if all lean were equally light, and that lean's usual light.
 
     Grey lean may be lighter or darker than cured; what it is in this slice is tried out.
@@ -174,26 +197,33 @@ def _levelled(found: list[Run], dull: float, red: float) -> tuple[list[float], f
     reds = sorted((run.l, run.places) for run, t in zip(found, share, strict=True) if t > 0.6)
     wide = [k for k, run in enumerate(found) if run.places >= 0.03 * length] or [0]
     if sum(n for _, n in reds) < 0.05 * length:
-        trials = [(found[k].l, 0.0) for k in wide]
+        trials = [(found[k].l, 0.0, 0.0) for k in wide]
     else:
         half, so_far, level = 0.5 * sum(n for _, n in reds), 0.0, reds[0][0]
         for light, n in reds:
             level, so_far = light, so_far + n
             if so_far >= half:
                 break
-        trials = [(level, level - found[k].l) for k in wide if share[k] < 0.4]
-        trials = [(a, b) for a, b in trials if abs(b) < _TILT_MOST] + [(level, -_TILT_USUAL * span)]
+        trials = [
+            (level, level - found[k].l, _meaty(found[k], blur)) for k in wide if share[k] < 0.4
+        ]
+        trials = [t for t in trials if abs(t[1]) < _TILT_MOST] + [(level, -_TILT_USUAL * span, 0)]
     best, chosen = inf, (trials[0][0], 0.0)
-    for level, tilt in trials:
+    for level, tilt, meaty in trials:
         lights = [run.l + tilt * (1.0 - t) for run, t in zip(found, share, strict=True)]
         top = _brightest(found, lights)
         darker = tilt + _TILT_USUAL * span
-        cost = (_TILT_SAY if darker < 0.0 else _DARK_SAY) * darker * darker
+        say = _DARK_SAY
+        if darker < 0.0:
+            # Lean lighter than usual may be fat, unless its tone is too meaty for that.
+            say = _TILT_SAY / (1.0 + (_TILT_EASE * meaty if balanced else 0.0))
+        cost = say * darker * darker
         cores, in_core = 0, False
         for run, light, t in zip(found, lights, share, strict=True):
             own = min(_cost(light - level, 0.0, "lean"), _cost(light - level, 0.0, "gap"))
             if t < 0.5:
-                own = min(own, _cost(light - level, top - level, "fat"))
+                by_tone = _meaty(run, blur) if balanced else 0.0
+                own = min(own, _cost(light - level, top - level, "fat") + by_tone)
             cost += run.places * own
             if t < 0.5 and abs(light - level) < 0.5 * _FAT_ABOVE:
                 cores += not in_core

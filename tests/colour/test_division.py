@@ -53,6 +53,13 @@ def test_a_slow_slope_is_pale_over_most_of_its_way() -> None:
     assert 80 <= marks.count("grey") <= 91
 
 
+def test_grey_ends_a_quarter_of_the_way_up_a_slow_slope() -> None:
+    for length in (24, 40, 64):
+        slope = [k / length for k in range(length + 1)]
+        marks = divided([0.0] * 60 + slope + [1.0] * 60)
+        assert abs(marks.count("grey") - (60 + 0.25 * length)) <= 2
+
+
 def test_a_blurred_bound_is_no_pale_band() -> None:
     marks = divided([1.0] * 100 + [0.8, 0.5, 0.2] + [0.0] * 100)
     assert marks.count("pale") == 0

@@ -11,13 +11,14 @@ DULL = Tone(-1.65, 0.32, 0.29, 0.23)  # (140, 121, 106)
 PINK = Tone(-1.60, 1.16, 0.11, 1.13)  # (186, 112, 106)
 PALE = Tone(-1.25, 0.50, 0.24, 0.43)  # (190, 152, 136)
 FAT = Tone(-0.28, 0.14, 0.26, 0.06)  # (236, 222, 198)
+LIGHT_DULL = Tone(-0.88, 0.32, 0.29, 0.23)  # grey more than twice as light as cured
 GAP = Tone(-3.90, 0.40, 0.30, 0.31)
 
 
-def told(stripes: list[tuple[Tone, int]]) -> list[str]:
+def told(stripes: list[tuple[Tone, int]], balanced: bool = False) -> list[str]:
     tones = [tone for tone, n in stripes for _ in range(n)]
     found = runs(tones, 2.0)
-    kinds = stuff_of(found, DULL.s, PINK.s, 2)
+    kinds = stuff_of(found, DULL.s, PINK.s, 2, balanced)
     by_place = [kind for run, kind in zip(found, kinds, strict=True) for _ in range(run.places)]
     return [
         by_place[sum(n for _, n in stripes[:k]) + stripes[k][1] // 2] for k in range(len(stripes))
@@ -47,6 +48,17 @@ def test_fat_at_the_edge_of_the_slice() -> None:
 
 def test_pale_lean_lighter_than_its_neighbours_is_no_fat() -> None:
     assert told([(PINK, 60), (PALE, 20), (DULL, 50), (PALE, 20), (PINK, 60)]) == ["lean"] * 5
+
+
+def test_a_light_grey_core_is_told_from_fat_by_its_tone_in_daylight() -> None:
+    assert told([(PINK, 60), (LIGHT_DULL, 90), (PINK, 60)], balanced=True) == ["lean"] * 3
+    stripes = [(PINK, 60), (FAT, 10), (PINK, 30), (LIGHT_DULL, 80), (PINK, 40)]
+    assert told(stripes, balanced=True) == ["lean", "fat", "lean", "lean", "lean"]
+
+
+def test_bark_seen_blurred_says_little_about_the_light_of_lean() -> None:
+    rim = Tone(-2.4, 0.36, 0.25, 0.28)
+    assert told([(GAP, 4), (rim, 2), (DULL, 50), (PINK, 120)])[2:] == ["lean", "lean"]
 
 
 def test_a_gap_is_left_out() -> None:
