@@ -1,7 +1,5 @@
 """Where pale begins and ends among the lean of a face, by how the tones are spread."""
 
-from statistics import median
-
 from app.colour.field import Field
 
 # Judgements. The middle half of the turn from grey to cured, counted, tells how wide the turn
@@ -10,17 +8,18 @@ _MIDDLE = (0.25, 0.75)
 # Times the picture's own blur: no wider than a sharp bound, and so much more than that for a
 # turn that is surely slow.
 _SHARP, _SLOWER = 1.25, 0.65
-_REACH = 2.0  # a slow turn is this many times as wide as its middle half
+# Where a slow turn is neither grey nor cured: people draw that bound anywhere from a tenth to two
+# fifths of the way from either end, and this is the middle of it.
+_GREY_END, _CURED_END = 0.22, 0.78
 _BLUR_PX = 3.5  # the middle half of a sharp bound, as JPEG spreads colour [px]
 _LENGTH = 0.785  # cell sides counted along a bound, to its true length: π/4 on the mean
 # So much of what lies between these ends within so narrow a span is an even band; of tones that
 # lie spread evenly a third does.
 _CROWD_FROM, _CROWD, _CROWDED = 0.2, 0.2, 0.58
-_NEAREST = 0.03  # to either end: nearer is that end's own variation
 
 
 def pale_bounds(
-    field: Field, turned: dict[int, float], pale: float | None, step: int, noise: float
+    field: Field, turned: dict[int, float], pale: float | None, step: int
 ) -> tuple[float, float]:
     """Below the first grey, above the second cured, pale between.
 
@@ -30,7 +29,6 @@ def pale_bounds(
     turned : how far each lean cell has turned, 0 grey to 1 cured
     pale : how far an even pale band has turned; None where there is none
     step : pixels to a cell [px]
-    noise : usual deviation of `turned` within one tone [1]
 
     Returns
     -------
@@ -51,19 +49,11 @@ def pale_bounds(
     blurred = 0.5 + _BLUR_PX / step
     if width < _SHARP * blurred:
         return 0.5, 0.5
-    reach = _REACH * min(1.0, (width / blurred - _SHARP) / _SLOWER)
-    ranked = sorted(turned.values())
-    even = _even_tone(ranked)
+    even = _even_tone(sorted(turned.values()))
     if even is not None:
         return 0.5 * even, 0.5 * (1.0 + even)
-    under = [t for t in ranked if t < 0.5]
-    over = [t for t in ranked if t >= 0.5]
-    least = max(_NEAREST, noise)
-    below = sum(1 for t in under if t > low)
-    above = sum(1 for t in over if t < high)
-    first = under[max(0, len(under) - round(reach * below))] if below else 0.5
-    last = over[min(len(over) - 1, round(reach * above))] if above else 0.5
-    return min(0.4, max(least, first)), max(0.6, min(1.0 - least, last))
+    slow = min(1.0, (width / blurred - _SHARP) / _SLOWER)
+    return 0.5 - slow * (0.5 - _GREY_END), 0.5 + slow * (_CURED_END - 0.5)
 
 
 def _even_tone(ranked: list[float]) -> float | None:
@@ -78,9 +68,3 @@ def _even_tone(ranked: list[float]) -> float | None:
         if last - first + 1 > best and 0.3 < middle < 0.7:
             best, at = last - first + 1, middle
     return at if best > _CROWDED * len(between) else None
-
-
-def tone_noise(field: Field, turned: dict[int, float]) -> float:
-    """Usual difference of cells two apart [1]."""
-    steps = [abs(t - turned[i + 2]) for i, t in turned.items() if i + 2 in turned]
-    return median(steps) if len(steps) > 10 else 0.1

@@ -18,7 +18,7 @@ def turning(width: float) -> dict[int, float]:
 
 def pale_share(width: float, step: int = 8) -> float:
     turned = turning(width)
-    grey, cured = pale_bounds(grid(), turned, None, step, 0.0)
+    grey, cured = pale_bounds(grid(), turned, None, step)
     return sum(grey <= t < cured for t in turned.values()) / (W * H)
 
 
@@ -27,13 +27,13 @@ def test_a_sharp_bound_has_no_pale() -> None:
 
 
 @pytest.mark.parametrize("width", [10.0, 16.0, 24.0])
-def test_a_slow_turn_is_pale_over_most_of_its_width(width: float) -> None:
-    assert pale_share(width) == pytest.approx(width / W, rel=0.25)
+def test_a_slow_turn_is_pale_between_a_fifth_of_its_way_and_four(width: float) -> None:
+    assert 0.49 * width / W < pale_share(width) < 0.7 * width / W
 
 
 def test_an_even_band_is_parted_half_way_to_both_ends() -> None:
-    assert pale_bounds(grid(), {}, 0.4, 8, 0.0) == pytest.approx((0.2, 0.7))
+    assert pale_bounds(grid(), {}, 0.4, 8) == pytest.approx((0.2, 0.7))
 
 
 def test_one_side_alone_has_no_pale() -> None:
-    assert pale_bounds(grid(), dict.fromkeys(range(50), 0.9), None, 8, 0.0) == (0.5, 0.5)
+    assert pale_bounds(grid(), dict.fromkeys(range(50), 0.9), None, 8) == (0.5, 0.5)
