@@ -13,6 +13,7 @@ from app.device.device import Device
 from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
 from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
+from app.screens.in_turn import handle_in_turn
 from app.screens.kit.faults import log_without_words
 from app.screens.kit.held import held_view
 from app.screens.kit.keeping import KeepWatch
@@ -68,6 +69,7 @@ def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Be
     page.render_views(Shell, bench)
     if stand is None:
         stand = [bench]
+        handle_in_turn(page.session)
         _go_on_drawing(page, stand)
     stand[0] = bench
     watch = KeepWatch(bench)

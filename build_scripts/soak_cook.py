@@ -53,6 +53,7 @@ class Cook:
 
     `allowed` is what may be stored right now: the same, or in the middle of a save also what is
     there after it. `at_least` is what must be stored, whatever else is, after a copy was added.
+    `words` are those the screen said of the last saves.
     """
 
     phone: Phone
@@ -65,6 +66,7 @@ class Cook:
     copies: list[tuple[Path, Kept]] = field(factory=list)
     cut_next: bool = False
     count: int = 0
+    words: list[str] = field(factory=list)
 
     @property
     def page(self) -> Page:
@@ -155,6 +157,7 @@ class Cook:
             raise Cut
         press()
         self.hand.sees(word, SAVED_MS)
+        self.words = [*self.words[-9:], word if isinstance(word, str) else word.pattern]
         self.before, self.kept, self.allowed = self.kept, after, [after]
 
     def maybe_undo(self, taken_back: str, put_back: str = "") -> None:

@@ -263,5 +263,6 @@ class _Run:
         try:
             check(self.cook, file, stored)
         except Lost as why:
+            self.say(f"said of the last saves: {self.cook.words}")
             self.note(self.outcome.lost, str(why))
         self.cook.copies = [*self.cook.copies[-4:], (file, stored)]

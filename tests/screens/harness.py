@@ -144,6 +144,17 @@ class Mounted(Seen):
 
         self.do(come)
 
+    def at_once(self, *events: tuple[Any, str, Any]) -> None:
+        """Send events that all wait already when the program comes to look: control, name, data."""
+
+        async def come() -> None:
+            for control, event, data in events:
+                if event == "change":
+                    self.session.apply_patch(control._i, {"value": data})
+                self.loop.create_task(self.session.dispatch_event(control._i, event, data))
+
+        self.do(come)
+
     def press(self, words: str, at: int | None = None) -> None:
         """Press what shows `words` or is read out so; `at` says which of several alike."""
         control = self.button(words, at)
