@@ -175,7 +175,7 @@ def measure_face(
     darkest = median(board) - _DARKER_THAN_MEAT if board else 0.0
     if outline is None and board and median(field.l[i] for i in inside) < darkest:
         return _unknown(reading.NO_FACE)
-    made_of = makeup(field, inside, grid.red, grid.green)
+    made_of = makeup(field, inside, grid.red, grid.green, white is not None)
     if made_of is None:
         return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))

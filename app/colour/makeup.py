@@ -18,6 +18,8 @@ _AS_DULL, _MIXED = 0.12, 0.4  # of cure tone, and of the way to the reddest lean
 # still recorded in full; from there on less and less.
 _RED_ABOVE, _HALF_WAY, _AT_ITS_END = (0.30, 0.06), 0.55, 0.93
 _ABOVE_WITHOUT_RED, _ABOVE_WHITE = 0.55, 0.2
+# In daylight cream is less red than grey lean: a cure tone below this, the lighter the surer.
+_CREAM, _CREAM_BY_LIGHT, _FAT_LIGHT = 0.16, 0.4, 0.8
 _ONE_IN = 3  # one cell in so many is enough to tell how the lamp falls off
 # Cells within one tone: up to so many times the roughness of the smoothest third, and at most
 # this share of all.
@@ -52,7 +54,9 @@ class Makeup:
         return greens[-1]
 
 
-def makeup(field: Field, inside: list[int], red: list[float], green: list[float]) -> Makeup | None:
+def makeup(
+    field: Field, inside: list[int], red: list[float], green: list[float], balanced: bool = False
+) -> Makeup | None:
     """The tones of a face, from the cells inside its outline.
 
     Parameters
@@ -60,6 +64,7 @@ def makeup(field: Field, inside: list[int], red: list[float], green: list[float]
     field : tones of the picture
     inside : cells inside the outline
     red, green : linear red and green of each cell, as recorded [1]
+    balanced : whether the field's tones are those of daylight
 
     Returns
     -------
@@ -84,7 +89,7 @@ def makeup(field: Field, inside: list[int], red: list[float], green: list[float]
     w = field.columns
     lamp = {i: exp(plane[0] * (i % w) + plane[1] * (i // w) + plane[2]) for i in inside}
     found = [_with_light(tone, excess) for tone in found]
-    lean, fat = _told_apart(found, red, green, lamp)
+    lean, fat = _told_apart(found, red, green, lamp, balanced)
     if not lean:
         return None
     greens = tuple(median(green[i] / lamp[i] for i in tone.cells) for tone in lean)
@@ -175,7 +180,11 @@ def _steadied(
 
 
 def _told_apart(
-    found: list[Plateau], red: list[float], green: list[float], lamp: dict[int, float]
+    found: list[Plateau],
+    red: list[float],
+    green: list[float],
+    lamp: dict[int, float],
+    balanced: bool,
 ) -> tuple[list[Plateau], list[Plateau]]:
     """Lean and fat among the plateaus: fat is lighter than most, also in red light, and dull."""
     by_light = sorted(found, key=lambda tone: tone.light)
@@ -198,6 +207,8 @@ def _told_apart(
         if own < _AT_ITS_END:
             part = max(0.0, own - _HALF_WAY) / (_AT_ITS_END - _HALF_WAY)
             least = _RED_ABOVE[0] + part * (_RED_ABOVE[1] - _RED_ABOVE[0])
+            if balanced and tone.s < _CREAM + _CREAM_BY_LIGHT * (above - _FAT_LIGHT):
+                least = _RED_ABOVE[1]
             # Beside the lean most like it: cured meat may be as red-bright as a light grey core.
             near = min(reds, key=lambda pair: abs(pair[0] - tone.s))[1]
             redder = log(median(red[i] / lamp[i] for i in tone.cells) / near)
