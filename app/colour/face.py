@@ -27,6 +27,7 @@ from app.colour.meaning import kind_under_any_lamp
 from app.colour.nine_points import green_points
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
+from app.colour.rim import bark_beyond
 from app.colour.tone import tones_of
 from app.colour.white_point import Rgb
 
@@ -166,6 +167,9 @@ def measure_face(
         mask = outlines.find(field, regions)
         if mask is not None:
             mask, bark = settled(field, mask, rgba, width, height, grid.step)
+            rim = bark_beyond(field, mask, bark, rgba, width, height, grid.step)
+            if rim is not None:
+                mask, bark = rim
     if mask is None or sum(mask) < 40:
         return _unknown("No slice stands out from the board: draw its outline, or move closer.")
     inside = [i for i, on in enumerate(mask) if on]
