@@ -19,6 +19,9 @@ _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse c
 # A pale run that rises by less than the first from end to end, of the way from grey to cured, is
 # an even band, by more than the second a part of a slope; how far a bound may lie halfway to an
 # even band; and how much of the pale an even band must hold.
+# A redder tone held by this much of the lean is the cured end and the other pale, where they lie
+# further apart than both: times one tone's own variation, and of the way from grey to the reddest.
+_ABOVE, _APART = 0.2, (2.5, 0.2)
 _RISE, _HALFWAY, _MAIN = (0.05, 0.12), (0.1, 0.4), 0.6
 _SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
 _WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
@@ -106,6 +109,11 @@ def plateaus(found: list[Piece], own: float) -> tuple[float, float]:
     for _ in range(3):
         grey = _mean([(s, n) for s, n in ranked if abs(s - grey) <= 1.5 * own], grey)
     upper = [(s, n) for s, n in ranked if s > grey + 0.57 * (top - grey)]
+    cured = max((s for s, _ in upper), key=held, default=top)
+    apart = max(_APART[0] * own, _APART[1] * (top - grey))
+    above = [(s, n) for s, n in upper if s > cured + apart]
+    if sum(n for _, n in above) >= _ABOVE * total:
+        upper = above
     half, so_far = 0.5 * sum(n for _, n in upper), 0.0
     for s, n in upper:
         so_far += n

@@ -74,12 +74,14 @@ def white_by_fat(fat: list[Triple]) -> WhitePoint | None:
 def red_enough(ends: Levels, white: WhitePoint | None) -> bool:
     """Whether one single tone is cured although its red is blown out: it can only be redder.
 
+    Holds too where only the patch's red was blown out, but not where fat had to do for white.
+
     Examples
     --------
     >>> red_enough(Levels(0.9, 0.5, False, "cured", 0.0, 0.02, 0.8), given_white((90, 90, 90)))
     True
     """
-    certain = white is not None and white.sure
+    certain = white is not None and not white.by_fat
     return certain and not ends.two and ends.kind == "cured"
 
 

@@ -75,9 +75,8 @@ def test_coarse_colour_within_grey_is_no_pale_band() -> None:
     assert marks.count("pale") == 0
 
 
-def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
-    n = 200
-    s = [PINK] * 120 + [0.7] * 70 + [DULL] * 10
+def ends_of_tones(s: list[float]) -> tuple[float, float]:
+    n = len(s)
     tones = [Tone(-1.5, x, 0.0, x) for x in s]
     shape = Profile(
         [k / (n - 1) for k in range(n)],
@@ -91,6 +90,16 @@ def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
         True,
         runs(tones, 2.0),
     )
-    low, high = plateaus(pieces(shape, 3, 4.0), 0.07)
+    return plateaus(pieces(shape, 3, 4.0), 0.07)
+
+
+def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
+    low, high = ends_of_tones([PINK] * 120 + [0.7] * 70 + [DULL] * 10)
+    assert abs(low - DULL) < 0.03
+    assert abs(high - PINK) < 0.03
+
+
+def test_the_cured_end_is_the_reddest_wide_tone_though_pale_is_wider() -> None:
+    low, high = ends_of_tones([PINK] * 30 + [0.82] * 60 + [DULL] * 30)
     assert abs(low - DULL) < 0.03
     assert abs(high - PINK) < 0.03
