@@ -222,7 +222,7 @@ def _change(channel: list[list[float]], t: int, blurred: int) -> list[float]:
 
 
 def _size(change: list[float]) -> float:
-    return sum(c * c for c in change) ** 0.5
+    return hypot(*change)
 
 
 def _towards(usual: list[float], change: list[list[float]]) -> list[float]:
