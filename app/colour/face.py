@@ -18,6 +18,7 @@ from app.colour.lean_cells import (
     mark_cured,
     mark_light_pale,
     mark_single,
+    redder_than_it_looks,
     tone_noise,
     turned_of,
 )
@@ -212,9 +213,7 @@ def measure_face(
         ends = evolve(ends, kind=told)
     if ends.kind == "not meat" and (not ends.two or (white is not None and white.sure)):
         return _unknown(reading.NO_FACE)
-    for i in clean:
-        if grid.clipped[i] and ends.turned(field.s[i]) > 0.55:
-            field.s[i] = max(field.s[i], ends.cured)  # red is at its end: redder than it looks
+    redder_than_it_looks(field, clean, grid.clipped, ends, found.pale is not None)
     level = from_linear(median(grid.green[i] for i in clean))
     faint = faintest(tone_noise(field, clean, ends), level, ends)
     if ends.two:

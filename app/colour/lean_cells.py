@@ -6,6 +6,7 @@ from app.colour.cell_classes import CURED, GREY, PALE
 from app.colour.field import Field
 from app.colour.tone import Levels
 
+_REDDISH, _NEARLY_CURED = 0.55, 0.85  # of the way from grey to cured
 _NOISY = 0.17  # faintest pink above which tones are smoothed more
 
 
@@ -28,6 +29,23 @@ def tone_noise(field: Field, clean: list[int], ends: Levels) -> float:
         abs(ends.turned(field.s[i]) - ends.turned(field.s[i + 2])) for i in clean if i + 2 in own
     ]
     return median(steps) if len(steps) > 10 else 0.1
+
+
+def redder_than_it_looks(
+    field: Field, clean: list[int], clipped: list[int], ends: Levels, even: bool
+) -> None:
+    """Take reddish cells whose red is at its end for cured.
+
+    Not so where an `even` pale tone was seen and red is at its end all over the cured meat: there
+    green alone still tells pale from cured.
+    """
+    red = [i for i in clean if ends.turned(field.s[i]) > _REDDISH]
+    cured = [i for i in red if ends.turned(field.s[i]) > _NEARLY_CURED]
+    if even and 2 * sum(clipped[i] for i in cured) > len(cured):
+        return
+    for i in red:
+        if clipped[i]:
+            field.s[i] = max(field.s[i], ends.cured)
 
 
 def turned_of(
