@@ -17,6 +17,7 @@ from app.screens.in_turn import handle_in_turn
 from app.screens.kit.faults import log_without_words
 from app.screens.kit.held import held_view
 from app.screens.kit.keeping import KeepWatch
+from app.screens.mix.kept_draft import keeping, kept_draft
 from app.screens.shell import Shell
 from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord
@@ -50,7 +51,8 @@ def _opened(device: Device) -> Bench:
     # Nothing of it is rubbish: the collector would only walk through it again and again.
     gc.disable()
     try:
-        bench = Bench(device, Shelf.open(device.files), Shown())
+        shelf = Shelf.open(device.files)
+        bench = Bench(device, shelf, Shown(draft=kept_draft(shelf)))
         bench.refresh()
     finally:
         gc.enable()
@@ -81,7 +83,8 @@ def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Be
     device.on_update_waiting(lambda: page.run_task(tell_of_newer))
     device.on_kept(lambda ok, why: page.run_task(watch.kept, ok, why))
     device.on_update_failed(lambda _why: page.run_task(watch.update_failed))
-    running = [page.run_task(bench.keep_time), page.run_task(watch.run)]
+    keep = keeping(bench.shelf, lambda: bench.shown.draft)
+    running = [page.run_task(one) for one in (bench.keep_time, watch.run, keep)]
     device.on_taken_over(lambda: _taken_over(page, device, running, stand))
     device.ready()
     return bench

@@ -1,0 +1,59 @@
+"""What is typed into the mix outlives a page that is dropped."""
+
+import pytest
+from attrs import evolve
+
+from app.cure.blends import Blend
+from app.device.device import MemoryFiles
+from app.screens.mix.kept_draft import EVERY_S, kept_draft
+from app.screens.mix.mix_draft import MixDraft
+from app.store.shelf import Shelf
+from app.store.structuring import document_of
+from tests.screens.harness import Screens
+
+
+def opened_again(screens: Screens) -> Shelf:
+    return Shelf.open(MemoryFiles.holding(screens.device.files.read_all()))
+
+
+def test_a_mix_half_typed_is_there_after_the_page_was_dropped(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "8.2")
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Salt", "2")
+    screens.pass_time(EVERY_S)
+    again = kept_draft(opened_again(screens))
+    assert (again.weight, again.salt) == ("8.2", "2")
+    assert again == screens.bench.shown.draft
+
+
+def test_an_untouched_mix_writes_nothing(screens: Screens) -> None:
+    before = screens.device.files.read_all()
+    screens.go("/mix")
+    screens.pass_time(3 * EVERY_S)
+    assert screens.device.files.read_all() == before
+
+
+def test_a_mix_emptied_again_is_forgotten(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "8.2")
+    screens.pass_time(EVERY_S)
+    screens.type("Weight on the label", "")
+    screens.pass_time(EVERY_S)
+    assert kept_draft(opened_again(screens)) == MixDraft()
+
+
+@pytest.mark.parametrize("said", [{}, {"weight": 3}, {"later": "soon"}, {"schema": "x", "rub": 1}])
+def test_what_cannot_be_read_is_an_empty_mix(said: dict[str, object]) -> None:
+    shelf = Shelf.open(MemoryFiles.holding(b""))
+    shelf.save_draft(said)
+    assert isinstance(kept_draft(shelf), MixDraft)
+
+
+def test_every_part_of_it_is_kept() -> None:
+    shelf = Shelf.open(MemoryFiles.holding(b""))
+    draft = evolve(MixDraft(), weight="3,2 kg", rub=Blend("Mine", "100_cm2", ()), spices=None)
+    draft = evolve(draft, later=evolve(draft.later, servings="6"))
+    draft = evolve(draft, recipe=evolve(draft.recipe, thickness="60"))
+    shelf.save_draft(document_of(draft))
+    assert kept_draft(shelf) == draft
