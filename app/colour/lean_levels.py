@@ -1,6 +1,5 @@
 """Which of a face's lean tones is the cured end, the grey end, and the pale band between."""
 
-from statistics import median
 
 from attrs import evolve, frozen
 
@@ -13,12 +12,15 @@ from app.colour.white_point import WhitePoint, adapted_srgb_light
 # Judgements. A tone of its own that has turned this far is pale; a redder one is cured and what
 # lies above it a smoke ring. Redness q = a* − 0.4 b* of grey beef about 1 (a*, hue from memory).
 _PALE_FROM, _PALE_TO, _RING_FROM = 0.13, 0.80, 0.70
+_THIN_RING = 0.15  # of what lies below it
 _GREY_REDNESS, _STILL_GREY, _FAINTEST_CURED, _REDDER = 1.0, 0.5, 4.5, 2.5
 _SURELY_RED = 13.0  # no grey beef shows as much
+_SURELY_TWO = 0.45  # in cure tone: a smoke ring is redder than cured meat by less
 _AS_DULL, _LIGHTER = 0.2, 0.22  # of the contrast, and of log light: pale told by light alone
 _LEAST_CONTRAST, _LEAST_SHARE = 0.11, 0.02
 # A tone in a strip too thin to be a plateau: this far from the nearest, in cure tone and in
 # parts of the contrast (a smoke ring is redder than cured meat by less), and in so many cells.
+_THIN_END = 0.15  # of those cells: what they turn to, most of them being on their way
 _THIN_APART, _FAR_REDDER, _FAR_DULLER, _THIN_SHARE = 0.16, 0.6, 0.5, 0.02
 _LEAST_TONE = -0.15  # duller than any meat: board, seen blurred
 
@@ -66,9 +68,13 @@ def lean_levels(
     # Between the ends a thinner one counts too.
     between = [tone for tone in made_of.lean if lean[0].s < tone.s < lean[-1].s]
     lean = [lean[0], *between, lean[-1]] if len(lean) > 1 else lean
-    while len(lean) > 2 and _ring_on_top(lean):
+
+    def is_cured(tone: Plateau) -> bool:
+        return white is not None and white.sure and kind_of(_colour(tone, lights, white)) == "cured"
+
+    while len(lean) > 2 and _ring_on_top(lean, is_cured(lean[-2])):
         lean.pop()
-    lean = _with_thin_tones(lean, tones, clean, made_of.noise)
+    lean = _with_thin_tones(lean, tones, clean, made_of.noise, is_cured(lean[-1]))
     lean, lighter = _without_light_pale(lean)
     low, high = lean[0], lean[-1]
     contrast = high.s - low.s
@@ -90,7 +96,7 @@ def lean_levels(
         )
         return LeanLevels(ends, _pale(lean), lighter)
     end = high.s - contrast / max(0.15, 1.0 - share)
-    if kind_of(dull) == "cured":
+    if kind_of(dull) == "cured" and low.share > high.share:
         return LeanLevels(Levels(low.s, end, True, "cured", contrast, 0.0, 0.8), None)
     turned = 1.0 - contrast / (high.s - end)
     return LeanLevels(Levels(high.s, end, True, "pale", contrast, 0.0, 0.7), turned)
@@ -118,7 +124,8 @@ def _without_white(
     low, high = lean[0], lean[-1]
     if white is not None:
         dull, vivid = _colour(low, lights, white), _colour(high, lights, white)
-        if redness(dull) > _SURELY_RED or redness(vivid) < 0.0:
+        doubtful = high.s - low.s < _SURELY_TWO
+        if (redness(dull) > _SURELY_RED and doubtful) or redness(vivid) < 0.0:
             return LeanLevels(_plain([max(lean, key=lambda tone: tone.share)], lights, white), None)
     contrast = high.s - low.s
     certainty = min(1.0, contrast / 0.3)
@@ -135,30 +142,41 @@ def _plain(lean: list[Plateau], lights: list[Triple], white: WhitePoint | None) 
 
 
 def _with_thin_tones(
-    lean: list[Plateau], tones: list[float], clean: list[int], noise: float
+    lean: list[Plateau], tones: list[float], clean: list[int], noise: float, cured: bool
 ) -> list[Plateau]:
-    """The plateaus, and a far redder or duller tone that lies too thin to be one of its own."""
+    """The plateaus, and a far redder or duller tone that lies too thin to be one of its own.
+
+    Beyond what is surely `cured` lies a smoke ring, unless it is redder by more than any.
+    """
     if len(lean) > 2:
         return lean
     low, high = lean[0].s, lean[-1].s
     apart = max(_THIN_APART, 6.0 * noise)
     beyond = high + max(apart, _FAR_REDDER * (high - low))
+    if cured:
+        beyond = max(beyond, high + _SURELY_TWO)
     before = low - max(apart, _FAR_DULLER * (high - low))
     found = list(lean)
-    for cells in (
-        [i for i in clean if tones[i] > beyond],
-        [i for i in clean if _LEAST_TONE < tones[i] < before],
+    for cells, part in (
+        ([i for i in clean if tones[i] > beyond], 1.0 - _THIN_END),
+        ([i for i in clean if _LEAST_TONE < tones[i] < before], _THIN_END),
     ):
         if len(cells) > _THIN_SHARE * len(clean) and len(cells) > 5:
-            s = median(tones[i] for i in cells)
+            s = sorted(tones[i] for i in cells)[int(part * len(cells))]
             near = tuple(i for i in cells if abs(tones[i] - s) < 0.5 * apart) or tuple(cells)
             found.append(Plateau(s, 0.0, len(cells) / len(clean), near))
     return sorted(found, key=lambda tone: tone.s)
 
 
-def _ring_on_top(lean: list[Plateau]) -> bool:
-    """Whether the reddest tone is a smoke ring over the cured meat."""
+def _ring_on_top(lean: list[Plateau], cured: bool) -> bool:
+    """Whether the reddest tone is a smoke ring over the cured meat.
+
+    `cured` tells that the tone below it is surely cured; then a thin one is a ring although it
+    is a good deal redder.
+    """
     low, below, top = lean[0].s, lean[-2], lean[-1]
+    if cured and top.share < _THIN_RING * below.share and top.s - below.s < _SURELY_TWO:
+        return True
     return below.s - low > _RING_FROM * (top.s - low) and top.share < below.share
 
 
