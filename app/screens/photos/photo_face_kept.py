@@ -4,11 +4,11 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from math import ceil, hypot
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from app.colour.cell_classes import BARK, BOARD, CURED, FAT, GREY, PALE
 from app.colour.face import CutFace
-from app.colour.mending import mended, shares_of
+from app.colour.mending import mended, recounted
 from app.journal.face_cells import packed, unpacked
 from app.journal.records import FaceReading
 from app.widgets.cell_layer import Rgba, cell_layer
@@ -129,16 +129,6 @@ def carried_over(face: CutFace, before: SeenFace | None) -> SeenFace:
         if cells[place] != BOARD:
             cells[place] = before.face.classes[place]
     try:
-        part = shares_of(bytes(cells))
+        return SeenFace(recounted(face, bytes(cells)), before.by_hand)
     except ValueError:
         return SeenFace(face)
-    mended_face = evolve(
-        face,
-        cured_percent=part["cured"],
-        pale_percent=part["pale"],
-        grey_percent=part["grey"],
-        fat_percent=part["fat"],
-        bark_percent=part["bark"],
-        classes=bytes(cells),
-    )
-    return SeenFace(mended_face, before.by_hand)
