@@ -1,4 +1,4 @@
-"""A rim of bark on a board as dark as itself: told by the whole edge together."""
+"""The rim of bark: where it ends is told by the whole edge together, even on a dark board."""
 
 from itertools import accumulate
 from math import hypot
@@ -11,14 +11,14 @@ from app.colour.pixels import Bytes, Point
 # Samples to a cell along each ray, how far rays go in and out, and how far out bark may end
 # [cells]; rays to either side seen together, since bark is mottled; samples compared on either
 # side of a step.
-_FINE, _IN, _OUT, _FURTHEST, _ALONG, _SIDE = 3, 2, 9, 6, 4, 4
+_FINE, _IN, _OUT, _FURTHEST, _ALONG, _SIDE = 3, 2, 9, 6, 4, 3
 # Judgements, in levels [0-255], in which noise is about even: the faintest step, that beside its
 # own unevenness, and the share of rays that must have it, each at least so much of the usual.
 _FAINTEST, _OVER_NOISE, _SHARE, _AGREES = 2.5, 4.0, 0.93, 0.3
 _RAMP = 0.45  # shade goes on changing beyond the step by more than this share of it
 _STIFF = 0.35  # what a step of one sample along the edge costs, of the usual step
 _UNEVEN = 1.5  # bark ends no further out than so many times its usual depth: shade does
-_OUTSHINES = 0.4  # log light of the slice above its board: elsewhere bark is told by light alone
+_OUTSHINES = 0.4  # log light of the slice above what lies beside it: else there is no dark rim
 _LENS_PX = 2.0  # how far a lens blurs
 _LEAST_RAYS = 40
 
@@ -29,7 +29,7 @@ Channels = list[list[list[float]]]  # by channel, by sample outward, by ray
 def bark_beyond(
     field: Field, mask: bytearray, bark: set[int], rgba: Bytes, width: int, height: int, step: int
 ) -> tuple[bytearray, set[int]] | None:
-    """Slice and bark on a dark board, with bark's outer edge set by all its rays together.
+    """Slice and bark, with bark's outer edge set by all rays across it together.
 
     Along rays outward from the edge a step is sought that is the same all round, bark to board;
     it lies where Σ c·d is greatest less a cost for unevenness, with c the change of colour across
@@ -51,14 +51,17 @@ def bark_beyond(
     ----------
     Best path by dynamic programming: Bellman (from memory).
     """
-    lit = [light for light, on in zip(field.l, mask, strict=True) if on][::7]
-    board = [light for light, on in zip(field.l, mask, strict=True) if not on][::7]
-    if not lit or not board or median(lit) < median(board) + _OUTSHINES:
-        return None
     lean = bytearray(mask)
     for i in bark:
         lean[i] = 0
     lean = filled(field, smoothed(field, lean, 2, 2))
+    lit = [light for light, on in zip(field.l, lean, strict=True) if on][::7]
+    beside = {j for i, on in enumerate(lean) if on for j in field.beside(i) if not lean[j]}
+    around = [
+        field.l[k] for j in beside for k in field.beside(j) if not lean[k] and k not in beside
+    ]
+    if not lit or not around or median(around) > median(lit) - _OUTSHINES:
+        return None
     rays = _rays(field, lean)
     if len(rays) < _LEAST_RAYS:
         return None

@@ -45,6 +45,7 @@ def test_a_slice_without_bark_has_none_on_a_dark_board(board: Rgb, shade: bool) 
     assert found.bark_percent == pytest.approx(0, abs=2.5)
 
 
-def test_shade_beside_bark_is_board() -> None:
-    found = measure_face(oval((40, 28, 24), 0.08, SLATE, shade=True), 640, 420, (200, 200, 200))
+@pytest.mark.parametrize("board", [SLATE, (200, 160, 125), (150, 150, 152)])
+def test_shade_beside_bark_is_board(board: Rgb) -> None:
+    found = measure_face(oval((40, 28, 24), 0.08, board, shade=True), 640, 420, (200, 200, 200))
     assert found.bark_percent == pytest.approx(15.4, abs=2)
