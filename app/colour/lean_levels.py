@@ -1,6 +1,5 @@
 """Which of a face's lean tones is the cured end, the grey end, and the pale band between."""
 
-
 from attrs import evolve, frozen
 
 from app.colour.lab import Triple
