@@ -15,6 +15,9 @@ from app.journal.timeline import temperatures_in
 CORE: frozenset[Spot] = frozenset({"flat", "point", "middle"})
 """Where a thermometer tells the core; the coldest of them counts."""
 
+ROUND_MIN = 20
+"""Places read within so many minutes belong to one round of the probe; our own choice."""
+
 
 @frozen
 class CoreLog:
@@ -32,13 +35,13 @@ def core_log(batch: Batch, entries: Iterable[Entry], since: Moment | None = None
     """Core temperatures logged from the smoke on, those of feel and decisions among them.
 
     Counted from `since`, else from the beginning of the smoke, else from the first reading.
-    Of readings within the same minute the coldest counts, as for safety it must. None
-    without a reading.
+    Of the places probed in one round the coldest counts, as for safety it must. None without a
+    reading.
     """
     if since is None:
         since = next((s.done for s in active(batch.plan) if s.stage == "smoke" and s.done), None)
     taken = [
-        (entry.at, celsius)
+        (entry.at, spot, celsius)
         for entry in by_time(entries)
         if entry.batch_id == batch.id and (since is None or entry.at.utc_s >= since.utc_s)
         for spot, celsius in temperatures_in(entry)
@@ -47,11 +50,24 @@ def core_log(batch: Batch, entries: Iterable[Entry], since: Moment | None = None
     if not taken:
         return None
     start = since or taken[0][0]
+    probed = [(round((at.utc_s - start.utc_s) / 60.0), spot, c) for at, spot, c in taken]
     coldest: dict[float, float] = {}
-    for at, celsius in taken:
-        minute = float(round((at.utc_s - start.utc_s) / 60.0))
-        coldest[minute] = min(celsius, coldest.get(minute, celsius))
+    for minute, spot, celsius in probed:
+        cold = min(celsius, *_elsewhere(probed, minute, spot), coldest.get(minute, celsius))
+        coldest[float(minute)] = cold
     return CoreLog(start, tuple(sorted(coldest.items())))
+
+
+def _elsewhere(
+    probed: Sequence[tuple[int, Spot, float]], minute: int, spot: Spot
+) -> tuple[float, ...]:
+    """What the other places read in the same round of the probe, each at its nearest [°C]."""
+    nearest: dict[Spot, tuple[int, float]] = {}
+    for at, where, celsius in probed:
+        away = abs(at - minute)
+        if where != spot and away <= ROUND_MIN and away < nearest.get(where, (ROUND_MIN + 1, 0))[0]:
+            nearest[where] = (away, celsius)
+    return tuple(celsius for _, celsius in nearest.values())
 
 
 def past_cooks(

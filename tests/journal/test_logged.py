@@ -82,3 +82,20 @@ def test_cooks_that_tell_nothing_are_left_out() -> None:
     assert past_cooks([one], {one.id: LINES}, one.cut) == ()
     assert past_cooks([one], {one.id: [*LINES, early]}, one.cut) == ()
     assert past_cooks([batch("B", ids=names("b"))], full, one.cut) == ()
+
+
+def test_of_one_round_of_the_probe_the_coldest_place_counts() -> None:
+    lines = [
+        line("2027-03-01T12:30", measured(95, "flat")),
+        line("2027-03-01T12:35", measured(49, "point")),
+        line("2027-03-01T12:36", measured(94, "middle")),
+        line("2027-03-01T14:30", measured(96, "flat")),
+    ]
+    log = core_log(smoking(), lines)
+    assert log is not None
+    assert [celsius for _, celsius in log.readings] == [49, 49, 49, 96]
+    # An earlier reading of the same place does not hold a later one back.
+    warming = [line(f"2027-03-01T12:{at}", measured(60 + at, "flat")) for at in (30, 40)]
+    log = core_log(smoking(), warming)
+    assert log is not None
+    assert [celsius for _, celsius in log.readings] == [90, 100]

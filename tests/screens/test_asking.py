@@ -103,3 +103,32 @@ def test_a_batch_with_nothing_open_is_finished_at_once(screens: Screens) -> None
     assert screens.bench.shown.batches[0].finished
     screens.press("Reopen")
     assert not screens.bench.shown.batches[0].finished
+
+
+def test_a_place_not_hot_enough_is_asked_about_before_it_is_pulled(screens: Screens) -> None:
+    _begun(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.do(screens.bench.add_entry, batch, measured(95.0, "flat"))
+    screens.do(lambda: screens.bench.add_entry(batch, measured(49.0, "point"), ago_s=60.0))
+    screens.go(f"/journal/{batch.id}/probe")
+    screens.press("Pulled: done")
+    assert screens.has("Point: 120 °F, below 145 °F")
+    screens.press("Not yet")
+    assert len(screens.bench.entries(batch.id)) == 2
+    screens.do(screens.bench.add_entry, batch, measured(94.0, "point"))
+    screens.press("Pulled: done")
+    assert len(screens.bench.entries(batch.id)) == 4
+
+
+def test_a_core_typed_at_the_pull_is_looked_at_too(screens: Screens) -> None:
+    _begun(screens)
+    (batch,) = screens.bench.shown.batches
+    screens.go(f"/journal/{batch.id}/probe")
+    screens.press("Pulled: done")
+    assert screens.has("No reading of the core at 145 °F or more")
+    screens.press("Not yet")
+    screens.type("It reads", "110")
+    screens.press("Pulled: done")
+    assert screens.has("Middle: 110 °F, below 145 °F")
+    screens.press("Go on all the same")
+    assert len(screens.bench.entries(batch.id)) == 1

@@ -6,16 +6,22 @@ import flet as ft
 from attrs import evolve
 
 from app.journal.chain import in_order
-from app.journal.records import Batch, Decision, Entry, Feel, Step, Temperature
+from app.journal.entries import by_time
+from app.journal.logged import CORE
+from app.journal.records import Batch, Decision, Entry, Feel, Spot, Step, Temperature
+from app.journal.timeline import temperatures_in
 from app.screens.bench import Bench
 from app.screens.journal.slice_draft import draft_name
-from app.screens.journal.told import degrees
+from app.screens.journal.told import SPOTS, degrees
 
 SAFE_CORE_C = 62.8
 """Whole cuts: 145 °F (62.8 °C) and 3 min rest, FSIS."""
 
 _EARLY = 0.9
 """Part of the planned days after which taking the meat out is no longer asked about."""
+
+_FRESH_S = 3600.0
+"""A place read longer ago is hotter by now; our own choice."""
 
 SHOWN_OPEN = 3
 """So many open steps are named when a batch is to be finished."""
@@ -50,6 +56,26 @@ def _no_safe_reading(bench: Bench, batch: Batch) -> str:
         return ""
     safe = degrees(SAFE_CORE_C, bench.shown.kit)
     return f"No reading of the core at {safe} or more is in the record. Go on all the same?"
+
+
+def doubt_of_pulling(bench: Bench, batch: Batch, core_c: float | None) -> str:
+    """What speaks against taking it off the fire: a place that is not hot enough yet."""
+    now_s = bench.now().utc_s
+    last: dict[Spot, float] = {}
+    for entry in by_time(bench.entries(batch.id)):
+        if 0.0 <= now_s - entry.at.utc_s <= _FRESH_S:
+            last |= {spot: c for spot, c in temperatures_in(entry) if spot in CORE}
+    if core_c is not None:
+        last["middle"] = core_c
+    cold = min(last, key=lambda spot: last[spot], default=None)
+    if cold is None or last[cold] >= SAFE_CORE_C:
+        hot = core_c is not None and core_c >= SAFE_CORE_C
+        return "" if hot else _no_safe_reading(bench, batch)
+    kit = bench.shown.kit
+    return (
+        f"{SPOTS[cold]}: {degrees(last[cold], kit)}, below {degrees(SAFE_CORE_C, kit)}. Soft or "
+        "not, it is not safe there yet. Take it off all the same?"
+    )
 
 
 def _core_c(entry: Entry) -> float:

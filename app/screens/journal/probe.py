@@ -7,6 +7,7 @@ from app.journal.records import Batch, Entry, Feel, Kit
 from app.journal.safety import cautions_for, texts
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.journal.asking import ask, doubt_of_pulling
 from app.screens.journal.entry_kinds import read_celsius
 from app.screens.journal.missing import no_batch
 from app.screens.journal.temperatures import heat_of
@@ -41,11 +42,23 @@ def ProbeScreen() -> ft.View:
     def decide(choice: str) -> None:
         try:
             core_c = read_celsius(bench, text) if text.strip() else None
-            bench.decide(batch, choice, None, core_c)
         except ValueError as wrong:
             set_error(in_units(str(wrong), bench.shown.kit))
             return
-        bench.go(f"/journal/{batch.id}")
+
+        def go_on() -> None:
+            try:
+                bench.decide(batch, choice, None, core_c)
+            except ValueError as wrong:
+                set_error(in_units(str(wrong), bench.shown.kit))
+                return
+            bench.go(f"/journal/{batch.id}")
+
+        doubt = doubt_of_pulling(bench, batch, core_c) if choice == "pulled" else ""
+        if doubt:
+            ask("Take it off the fire?", doubt, go_on)
+        else:
+            go_on()
 
     return screen(
         "Probe",
