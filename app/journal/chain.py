@@ -20,9 +20,9 @@ AFTER: Mapping[Stage, tuple[Stage, ...]] = {
     "buy": (),
     "thaw": ("buy",),
     "trim": ("thaw",),
-    "mix": ("buy",),
+    "mix": ("trim",),
     "chill": ("mix",),
-    "cure": ("trim", "chill"),
+    "cure": ("chill",),
     "turn": ("cure",),
     "end": ("cure",),
     "soak": ("end",),
@@ -36,7 +36,7 @@ AFTER: Mapping[Stage, tuple[Stage, ...]] = {
     "slice": ("rest",),
     "store": ("slice",),
 }
-"""The stages each one waits for. The brine is made beside the meat's own thaw and trim."""
+"""The stages each one waits for. The brine is mixed for what the meat weighs once it is trimmed."""
 
 RUNNING: frozenset[Stage] = frozenset(
     {"thaw", "chill", "cure", "soak", "dry", "smoke", "finish", "rest"}
@@ -47,8 +47,11 @@ The others are handling: marked when they are done."""
 LAG_MIN: Mapping[Stage, float] = {"store": 90.0}
 """Wait before a stage [min]. Leftovers go away inside the two hours of FSIS, after the meal."""
 
-ALWAYS_TIGHT: frozenset[Stage] = frozenset({"turn", "dry", "wrap", "finish", "tender", "rest"})
-"""Stages that come when the one before is over, not later: what they end does not wait."""
+ALWAYS_TIGHT: frozenset[Stage] = frozenset(
+    {"turn", "dry", "wrap", "finish", "tender", "rest", "store"}
+)
+"""Stages that come when the one before is over, not later: what they end does not wait.
+Leftovers of a slice cut early are put away that much earlier."""
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

@@ -39,7 +39,7 @@ def test_steps_of_all_batches_stand_in_the_order_of_time() -> None:
         ("One", "buy", "overdue", "20 min late"),
         ("Two", "buy", "due", "in 10 min"),
         ("One", "trim", "due", "in 40 min"),
-        ("One", "mix", "due", "in 40 min"),
+        ("Two", "trim", "next", "in 1 h 10 min"),
     ]
     assert [d.step.due for d in found] == sorted(d.step.due for d in found)
     later = [d for d in found if d.when in ("next", "later")]

@@ -20,7 +20,7 @@ from app.journal.chain import (
 )
 from app.journal.fits import misfits
 from app.journal.lengths import Length
-from app.journal.marks import skip, unskip
+from app.journal.marks import mark_done, skip, unskip
 from app.journal.plan import add_stage, move, new_batch, replan, set_minutes, step_of
 from app.journal.reckon import work_back, work_forward
 from app.journal.records import Batch, Stage, Step
@@ -65,8 +65,10 @@ def test_a_plan_from_the_shop_on_has_the_usual_stages_in_their_order() -> None:
     ]
     assert due(made, "buy") == "2027-02-20T09:00"
     assert due(made, "trim") == "2027-02-20T10:00"
-    assert due(made, "cure") == "2027-02-20T22:30"
-    assert due(made, "end") == "2027-02-28T07:00"  # 22:30 a week later, left for the morning.
+    assert (
+        due(made, "cure") == "2027-02-21T06:00"
+    )  # It would be cold at 23:00, left for the morning.
+    assert due(made, "end") == "2027-02-28T07:00"
     assert due(made, "rub") == "2027-03-01T06:00"
     assert due(made, "slice") == "2027-03-01T19:00"
     assert all(one.title for one in made.plan)
@@ -98,6 +100,14 @@ def test_worked_back_the_last_step_ends_at_the_meal() -> None:
     order_is_kept(made.plan, BERLIN)
 
 
+def test_what_is_left_of_a_slice_cut_early_is_put_away_inside_two_hours() -> None:
+    made = batch(serve="2027-03-06T18:00")
+    for one in made.plan:
+        if one.stage != "store":
+            made = mark_done(made, one.id, moment("2027-03-01T12:00"), BERLIN)
+    assert due(made, "store") == "2027-03-01T13:30"  # FSIS: two hours, less a half to eat.
+
+
 def test_a_cure_over_the_clock_change_keeps_its_real_hours() -> None:
     made = batch(serve="2027-03-30T18:00")
     cure, end = step(made, "cure"), step(made, "end")
@@ -109,8 +119,9 @@ def test_a_cure_over_the_clock_change_keeps_its_real_hours() -> None:
 def test_the_brine_is_made_just_in_time_and_no_earlier() -> None:
     made = batch(mix=MixRequest(9000.0), thawed=True)
     assert due(made, "thaw") < due(made, "mix")
-    # 22:30 would be just in time; it is mixed within the evening instead.
-    assert due(made, "mix")[11:] == "21:00"
+    # For the weight the meat has once it is trimmed.
+    assert due(made, "trim") < due(made, "mix")
+    assert due(made, "mix")[11:] == "17:30"
     assert plus(due(made, "mix"), 30, BERLIN) <= due(made, "chill")
     assert plus(due(made, "chill"), 720, BERLIN) == due(made, "cure")
 
@@ -238,7 +249,7 @@ def test_a_stage_is_there_once_but_turns_may_be_many() -> None:
     grown = add_stage(made, "turn", names("n"), BERLIN, minutes=10)
     turns = [one for one in grown.plan if one.stage == "turn"]
     assert len(turns) == 4
-    assert turns[-1].due == "2027-02-28T21:00"
+    assert turns[-1].due == "2027-03-01T07:00"
     assert turns[-1].minutes == 10
     bare = evolve(made, plan=())
     assert due(add_stage(bare, "turn", names("n"), BERLIN), "turn") == "2027-02-20T09:00"
@@ -342,16 +353,16 @@ def test_moving_a_step_to_where_it_is_moves_nothing(made: Batch, data: st.DataOb
 
 
 def test_the_meat_is_turned_in_waking_hours_and_finds_its_hour_again() -> None:
-    made = batch()  # into the cure at 22:30
+    made = batch()  # into the cure at 06:00
     turns = [one.due for one in made.plan if one.stage == "turn"]
-    assert turns == ["2027-02-22T21:00", "2027-02-24T21:00", "2027-02-26T21:00"]
+    assert turns == ["2027-02-23T07:00", "2027-02-25T07:00", "2027-02-27T07:00"]
     early = move(made, step(made, "cure").id, "2027-02-21T18:30", BERLIN)
     assert [one.due for one in early.plan if one.stage == "turn"] == [
         "2027-02-23T18:30",
         "2027-02-25T18:30",
         "2027-02-27T18:30",
     ]
-    back = move(early, step(made, "cure").id, "2027-02-20T22:30", BERLIN)
+    back = move(early, step(made, "cure").id, "2027-02-21T06:00", BERLIN)
     assert [one.due for one in back.plan if one.stage == "turn"] == turns
 
 

@@ -135,7 +135,7 @@ def test_an_alarm_is_not_rung_after_the_step_nor_weeks_ahead(lead: int) -> None:
 def test_a_stage_of_days_is_written_by_its_beginning() -> None:
     made = batch()
     found = by_stage(made, calendar_text([made], NOW))
-    assert found["cure"]["DTSTART"][9:] == "223000"
-    assert found["cure"]["DTEND"][9:] == "224500"
+    assert found["cure"]["DTSTART"][9:] == "060000"
+    assert found["cure"]["DTEND"][9:] == "061500"
     assert found["buy"]["DTEND"][9:] == "100000"
     assert found["store"]["DTEND"] > found["store"]["DTSTART"]

@@ -1,6 +1,7 @@
 """The record of a batch: lines written, put right and taken back, and what follows from them."""
 
 import re
+from datetime import date, time
 from pathlib import Path
 
 import pytest
@@ -73,6 +74,18 @@ def test_one_tap_saves_it_for_a_time_past(screens: Screens) -> None:
     screens.press("20 min ago")
     entry = screens.bench.entries(batch.id)[0]
     assert entry.at.utc_s == screens.bench.now().utc_s - 1200
+
+
+def test_a_time_past_is_counted_from_now_whatever_time_was_chosen(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/temperature")
+    screens.type("It reads", "65.6 C")
+    screens.press("Choose")
+    screens.pick(date.fromisoformat(screens.bench.wall()[:10]))
+    screens.pick(time(5, 0))
+    screens.press("10 min ago")
+    entry = screens.bench.entries(batch.id)[0]
+    assert entry.at.utc_s == screens.bench.now().utc_s - 600
 
 
 def test_a_reading_that_cannot_be_keeps_what_was_typed(screens: Screens) -> None:

@@ -2,6 +2,7 @@
 
 import flet as ft
 
+from app.journal.chain import RUNNING
 from app.journal.records import Batch, Entry, PhotoTaken
 from app.journal.timeline import Row, timeline
 from app.journal.wall import say_wall
@@ -47,7 +48,8 @@ def _row(bench: Bench, batch: Batch, row: Row) -> ft.Control:
         acts.append(Act("Not done", lambda: bench.undo_done(batch.id, step.id)))
     elif row.kind == "step_left_out":
         acts.append(Act("Bring back", lambda: bench.unskip(batch.id, step.id)))
-    said = {"step_done": "done", "step_due": "planned", "step_left_out": ""}[row.kind]
+    done = "begun" if step.stage in RUNNING else "done"
+    said = {"step_done": done, "step_due": "planned", "step_left_out": ""}[row.kind]
     says = ", ".join(part for part in (said, row.words) if part)
     return _line(_STEP_ICONS[row.kind], step.title, when, says, acts)
 

@@ -44,10 +44,10 @@ def EntryScreen() -> ft.View:
         set_error("")
         keep(**{name: value})
 
-    def save(ago_min: float = 0.0) -> None:
+    def save(ago_min: float | None = None) -> None:
         try:
-            ago_s = 60.0 * ago_min
-            if draft.at:
+            ago_s = 60.0 * (ago_min or 0.0)
+            if draft.at and ago_min is None:
                 ago_s = bench.now().utc_s - _moment(bench, draft.at).utc_s
             bench.add_entry(batch, kind.read(bench, draft), ago_s=ago_s)
         except ValueError as wrong:
