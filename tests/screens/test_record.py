@@ -358,3 +358,33 @@ def test_what_was_typed_at_the_probe_goes_with_the_decision(screens: Screens) ->
     screens.type("It reads", "93 C")
     screens.press("Pulled: done")
     assert bodies(screens, batch) == [Decision("pulled", None, 93.0)]
+
+
+def test_a_trimmed_weight_offers_the_mix_for_it(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/weight")
+    screens.type("It weighs", "5.2 lb")
+    screens.press("Trimmed")
+    screens.press("Save, just now")
+    assert screens.has("Trimmed it weighs 5 lb 3 oz, and the mix is for")
+    screens.press("Work the mix out for 5 lb 3 oz")
+    (after,) = screens.bench.shown.batches
+    assert after.mix.meat_g == pytest.approx(5.2 * 453.59237, abs=0.5)
+    assert not screens.has("Trimmed it weighs")
+    screens.press("Undo")
+    (back,) = screens.bench.shown.batches
+    assert back.mix == batch.mix
+
+
+def test_a_warm_fridge_is_said_where_the_batch_stands(screens: Screens) -> None:
+    batch = begun(screens)
+    for step in batch.plan:
+        screens.do(screens.bench.mark_done, batch.id, step.id)
+        if step.stage == "cure":
+            break
+    screens.go(f"/journal/{batch.id}/add/temperature")
+    screens.type("It reads", "58")
+    screens.press("Fridge")
+    screens.press("Save, just now")
+    assert screens.has("Fridge at 58 °F")
+    assert screens.has("too warm for meat in a cure. Bring it to 40 °F or below")

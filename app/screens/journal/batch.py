@@ -13,6 +13,7 @@ from app.screens.journal.advised import advice_panel
 from app.screens.journal.asking import finish_asking, mark_done_asking
 from app.screens.journal.batch_record import record
 from app.screens.journal.journal import batch_line
+from app.screens.journal.mind_this import mind_this
 from app.screens.journal.missing import no_batch
 from app.screens.journal.slice_draft import draft_name
 from app.screens.journal.temperatures import heat_of
@@ -52,6 +53,7 @@ def BatchScreen() -> ft.View:
     if draft_name(batch.id) in bench.drafts:
         body.append(_slice_begun(bench, batch))
     body += misfit_notes(bench, batch)
+    body += mind_this(bench, batch, entries)
     main = None
     if waits:
         step = waits[0].step
@@ -60,6 +62,7 @@ def BatchScreen() -> ft.View:
                 [
                     panels.figure(step.title, waits[0].words),
                     *panels.cautions(texts(cautions_for(step.stage), bench.kit.system)),
+                    *([_to_weigh(bench, batch)] if step.stage == "mix" else []),
                     ft.Row(
                         [
                             quiet_button(Act("Leave out", lambda: bench.skip(batch.id, step.id))),
@@ -90,6 +93,12 @@ def BatchScreen() -> ft.View:
     if main is None:
         main = Act("Do it again", lambda: bench.go(f"/journal/{batch.id}/repeat"), ft.Icons.REPLAY)
     return screen(batch.name, body, place="/journal", back="/journal", main=main)
+
+
+def _to_weigh(bench: Bench, batch: Batch) -> ft.Control:
+    return side_button(
+        Act("What to weigh", lambda: bench.go(f"/journal/{batch.id}/mix"), ft.Icons.SCALE)
+    )
 
 
 def _add(bench: Bench, batch: Batch) -> ft.Control:
