@@ -11,6 +11,7 @@ from app.colour.division import Piece, divide, pieces, plateaus
 from app.colour.face import CutFace, measure_face
 from app.colour.lab import Triple, from_linear
 from app.colour.meaning import ends_of, may_be_fat, too_green
+from app.colour.mixture import Mixture, mixture
 from app.colour.pixels import Bytes, Point, Sample
 from app.colour.profile import Profile, profile
 from app.colour.tone import Levels
@@ -89,7 +90,8 @@ def measure(
 
     The tone s = ln(R/G) − 0.3 ln(G/B) of white-balanced linear light is read along the line;
     its two plateaus are the cured and the grey end, and the likeliest few bands between them
-    the answer. Board, bark, fat, glare, gaps and a smoke ring are left out.
+    the answer. On a slope grey ends a quarter of the way up. Board, bark, fat, glare, gaps and
+    a smoke ring are left out.
 
     Parameters
     ----------
@@ -218,6 +220,8 @@ def _read(
     if not ends.two and _uncut(shape, lean, white):
         return _unknown(reading.NO_FACE, shape)
     clipped = [s.clipped > 0.4 for s in samples]
+    if ends.two and (ends.grey, ends.cured) == (low, high):
+        shape = _as_mixture(shape, found, low, high, mixture(dull_light, vivid_light))
     turned = _filled(shape, lean, ends, clipped)
     faint = faintest(_tone_noise(turned), level, ends)
     if ends.two:
@@ -306,6 +310,19 @@ def _left_out(shape: Profile, found: list[Piece]) -> tuple[Profile, list[int], l
         "fat" if kind == "lean" and i not in kept else kind for i, kind in enumerate(shape.stuff)
     ]
     return evolve(shape, stuff=stuff), lean, [i for i in lean if shape.clean[i]]
+
+
+def _as_mixture(
+    shape: Profile, found: list[Piece], low: float, high: float, mixed: Mixture
+) -> Profile:
+    """The line with its tones spread as shares of cured meat between the two ends."""
+
+    def share(s: float) -> float:
+        return low + mixed.share((s - low) / (high - low)) * (high - low)
+
+    for piece in found:
+        piece.s = share(piece.s)
+    return evolve(shape, tones=[evolve(t, s=share(t.s)) for t in shape.tones])
 
 
 def _light_of(found: list[Piece], samples: list[Sample], s: float, gains: Triple) -> Triple:
