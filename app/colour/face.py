@@ -26,6 +26,7 @@ from app.colour.lean_levels import lean_levels
 from app.colour.makeup import makeup
 from app.colour.meaning import kind_under_any_lamp
 from app.colour.nine_points import green_points
+from app.colour.one_tint import one_tint
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
 from app.colour.rim import bark_beyond
@@ -35,9 +36,9 @@ from app.colour.white_point import Rgb
 CELLS = 13500
 """Cells in all: enough for four points of a share, few enough for a phone."""
 
-# Log light below the board's: even cured beef on white paper is no darker than L* 45 beside 95,
-# 1.8; bark, L* 10, is 4 (judgement between).
-_DARKER_THAN_MEAT = 2.7
+# Log light below the board's: even cured beef on white paper is no darker than L* 42 beside 95,
+# 1.9; mottled bark, L* 10 to 20, is 3 to 4 (judgement between).
+_DARKER_THAN_MEAT = 2.3
 _NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
@@ -193,9 +194,11 @@ def measure_face(
     if len(clean) < 12 or len(lean) < 0.2 * len(inside):
         return _unknown(_NO_LEAN)
     judged = lights
+    all_fat = [i for i in inside if classes[i] == FAT]
     if white is None:
-        fat = [lights[i] for i in inside if classes[i] == FAT and not grid.clipped[i]]
-        white = reading.white_by_fat(fat)
+        fat = [lights[i] for i in all_fat if not grid.clipped[i]]
+        # Of fat mostly blown out the rest is no cream but half lean.
+        white = reading.white_by_fat(fat) if 2 * len(fat) > len(all_fat) else None
         if white is not None:
             gains = white.gains
             judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
@@ -206,6 +209,10 @@ def measure_face(
     apart = ends.two and ends.kind == "grey" and ends.contrast > reading.CLEAR
     if blown and not apart and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT)
+    if not ends.two and (white is None or not white.sure):
+        off = [i for i, on in enumerate(mask) if not on]
+        if one_tint(field, [off, clean, all_fat]):
+            return _unknown(reading.NO_COLOUR)
     if white is None and not ends.two:
         told = kind_under_any_lamp(_usual([lights[i] for i in clean]))
         if told is None:

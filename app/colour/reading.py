@@ -9,6 +9,7 @@ from app.colour.white_point import Rgb, WhitePoint, from_light, from_neutral
 TOO_DARK = "Too dark: nothing of the cut face can be seen."
 TOO_BRIGHT = "Too bright: the meat's red is blown out. Take it again, a little darker."
 NO_FACE = "No cut face here: this is not the colour of meat."
+NO_COLOUR = "No colour in this picture: pink and grey cannot be told apart."
 NO_WHITE = (
     "All one colour, and no white to judge it by: pink and grey cannot be told apart. "
     "Tap paper towel or a grey card in the same light."

@@ -152,3 +152,22 @@ def test_two_tones_are_told_by_green_and_blue_where_all_red_is_blown_out() -> No
     assert found.bark_percent == pytest.approx(19, abs=3)
     one = measure_face(*oval([(1.0, (60, 30, 20)), (0.9, (255, 178, 82))], (130, 80, 40)))
     assert not one.known
+
+
+@pytest.mark.parametrize("tint", [(1.0, 1.0, 1.0), (1.07, 0.95, 0.78)])
+@pytest.mark.parametrize("fat", [(1.0, (60, 45, 40)), (0.5, (230, 220, 200))])
+def test_a_picture_without_colour_is_refused(
+    tint: tuple[float, float, float], fat: tuple[float, tuple[int, int, int]]
+) -> None:
+    rgba, w, h = oval([(1.0, (60, 45, 40)), (0.95, (150, 90, 85)), fat], (200, 190, 180))
+    levels = np.frombuffer(rgba, np.uint8).reshape(h, w, 4).copy()
+    grey = levels[..., :3] @ np.array([0.3, 0.59, 0.11])
+    levels[..., :3] = np.clip(grey[..., None] * np.array(tint), 0, 255).astype(np.uint8)
+    found = measure_face(levels.tobytes(), w, h)
+    assert not found.known
+
+
+def test_an_uncut_joint_is_refused() -> None:
+    found = measure_face(*oval([(1.0, (58, 36, 28))], (215, 205, 190)), (215, 205, 190))
+    assert not found.known
+    assert "cut face" in found.says
