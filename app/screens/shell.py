@@ -2,7 +2,7 @@
 
 import flet as ft
 
-from app.screens.bench import Bench, here, with_bench
+from app.screens.bench import Bench, here, use_bench, with_bench
 from app.screens.journal.batch import BatchScreen
 from app.screens.journal.batch_mix import BatchMixScreen
 from app.screens.journal.compare import CompareScreen
@@ -38,7 +38,8 @@ from app.screens.plan.plan import PlanScreen
 from app.screens.plan.reminders import RemindersScreen
 from app.screens.plan.repeat import RepeatScreen
 from app.screens.plan.start_batch import StartScreen
-from app.widgets.frame import STRIP, Act, quiet_button
+from app.widgets import panels
+from app.widgets.frame import STRIP, Act, quiet_button, side_button
 
 ROUTES = [
     ft.Route(path="/", component=NowScreen),
@@ -114,7 +115,7 @@ def said_strip(bench: Bench) -> ft.Control | None:
 
 
 def _strip(acts: list[ft.Control], says: str) -> ft.Control:
-    told = ft.Text(says, size=15, color=ft.Colors.ON_SURFACE, expand=True, max_lines=4)
+    told = ft.Text(says, size=15, color=ft.Colors.ON_SURFACE, expand=True, max_lines=9)
     beside = ft.Row([told, *acts], vertical_alignment=ft.CrossAxisAlignment.CENTER)
     # Three buttons leave no room for words beside them.
     below = ft.Column(
@@ -131,9 +132,22 @@ def _strip(acts: list[ft.Control], says: str) -> ft.Control:
 
 
 @ft.component
+def Nowhere() -> ft.Control:
+    """What stands at an address that is none of the program's."""
+    bench = use_bench()
+    return ft.Column(
+        [
+            panels.empty("There is no such screen.", "The address was cut short or mistyped."),
+            side_button(Act("To what is due", lambda: bench.go("/"))),
+        ],
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+@ft.component
 def Shell(bench: Bench) -> object:
     """Every screen, with the bench given to it."""
     return with_bench(
         bench,
-        lambda: STRIP(lambda: said_strip(bench), lambda: ft.Router(ROUTES, manage_views=True)),
+        lambda: STRIP(lambda: said_strip(bench), lambda: ft.Router(ROUTES, Nowhere, True)),
     )

@@ -35,3 +35,13 @@ def test_an_act_that_fails_keeps_the_screen(screens: Screens, mocker: MockerFixt
         screens.press("Units: Metric")
     assert screens.has("What was saved is safe")
     assert screens.has("Kit")
+
+
+@pytest.mark.parametrize("address", ["/mix/start/add/weight", "/nothing", "/journal/none/of/it"])
+def test_an_address_that_is_none_leads_back(screens: Screens, address: str) -> None:
+    screens.go("/mix")
+    screens.go(address)
+    assert screens.has("There is no such screen.")
+    screens.press("To what is due")
+    assert screens.route == "/"
+    assert screens.has("Nothing is curing.")
