@@ -201,3 +201,21 @@ def test_an_empty_weight_takes_the_new_units(screens: Screens) -> None:
     screens.press("Unit: lb oz")
     screens.do(screens.bench.save_kit, Kit("metric"))
     assert screens.field("Weight on the label (kg)").value == ""
+
+
+@pytest.mark.parametrize(
+    ("unit", "typed", "says"),
+    [
+        ("lb oz", "7 18", "A pound has 16 ounces"),
+        ("g", "3.400", "was read as 3.4 g"),
+        ("lb", "7.4", "7 lb 6 oz · 3.36 kg"),
+        ("kg", "3,4", "7 lb 8 oz · 3.4 kg"),
+    ],
+)
+def test_a_weight_is_told_as_it_was_read(
+    screens: Screens, unit: str, typed: str, says: str
+) -> None:
+    screens.go("/mix")
+    screens.press(unit)
+    screens.type("Weight on the label", typed)
+    assert says in " ".join(screens.texts() + screens.spoken())

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import flet as ft
 from attrs import evolve, frozen
 
+from app import quantities
 from app.cure.mix import Mix, OverLimit, UnsuitableCure, work_out
 from app.cure.rules import RULE_SETS
 from app.cure.targets import METHOD_NAMES
@@ -163,6 +164,14 @@ def _from_elsewhere(bench: Bench) -> list[ft.Control]:
     ]
 
 
+def _weight_read(got: Answer) -> str | None:
+    """The weight as it was read, both ways, so that a slip is seen before anything is weighed."""
+    if got.mix is None:
+        return None
+    both = (quantities.format(got.mix.request.meat_g, "mass", one) for one in ("us", "metric"))
+    return " · ".join(both)
+
+
 def _weight(kit: Kit, draft: MixDraft, got: Answer, change: Change) -> ft.Control:
     unit = mass_unit(kit, draft)
     units = ("kg", "g", "lb", "lb oz") if kit.system == "metric" else ("lb", "lb oz", "kg", "g")
@@ -176,7 +185,7 @@ def _weight(kit: Kit, draft: MixDraft, got: Answer, change: Change) -> ft.Contro
                 error=got.draft.errors.get("weight"),
                 large=True,
                 words_allowed=unit == "lb oz",
-                helper="Like 7 lb 6 oz" if unit == "lb oz" else None,
+                helper=_weight_read(got) or ("Like 7 lb 6 oz" if unit == "lb oz" else None),
             ),
             fields.choice(
                 "Unit",

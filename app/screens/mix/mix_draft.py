@@ -16,6 +16,9 @@ from app.cure.salts import CURING_SALTS, CuringSalt
 from app.journal.records import Kit, OwnContainer
 from app.screens.mix.recipe_draft import RecipeDraft
 
+LEAST_MEAT_G = 50.0
+"""Less is taken for a slip, such as a point typed for thousands; our own choice."""
+
 
 @frozen
 class LaterDraft:
@@ -135,12 +138,25 @@ def read_number(text: str, what: str, unit: str) -> float:
 
 def _weighed_g(text: str, unit: str) -> float:
     """A weight; where pounds and ounces are chosen, two bare numbers are just those."""
-    if unit != "lb oz":
-        return quantities.parse(text, "mass", unit)
     parts = text.split()
-    if len(parts) == 2 and all(part.replace(".", "", 1).isdecimal() for part in parts):
+    if unit == "lb oz" and len(parts) == 2 and all(_is_plain(part) for part in parts):
+        if float(parts[1]) >= 16.0:
+            raise ValueError(
+                f"A pound has 16 ounces, so {parts[1]} oz after {parts[0]} lb cannot be. Write it "
+                "like 7 lb 6 oz."
+            )
         text = f"{parts[0]} lb {parts[1]} oz"
-    return quantities.parse(text, "mass", "lb")
+    grams = quantities.parse(text, "mass", "lb" if unit == "lb oz" else unit)
+    if 0.0 < grams < LEAST_MEAT_G:
+        raise ValueError(
+            f"“{text.strip()}” was read as {grams:.3g} g, which is no piece of meat. Write the "
+            "whole weight, like 3400 g or 3.4 kg."
+        )
+    return grams
+
+
+def _is_plain(part: str) -> bool:
+    return part.replace(".", "", 1).isdecimal()
 
 
 def _water_g(text: str, unit: str) -> float:
