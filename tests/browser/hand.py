@@ -8,7 +8,7 @@ from pathlib import Path
 from PIL import Image, ImageDraw
 from playwright.sync_api import Page
 
-from build_scripts.hand import SCROLL_PX, SEEN_MS, START_MS, USABLE, Hand, said, scroll
+from build_scripts.hand import SEEN_MS, START_MS, USABLE, Hand, said, scroll
 from build_scripts.hand import wait_usable as wait_usable_page
 from tests.browser.conftest import Visit
 from tests.browser.visitor import Look, Visitor
@@ -41,21 +41,34 @@ def offline(visit: Visit, look: Look = "light") -> Visitor:
     return visitor
 
 
+TALL_PX = 3600
+
+
 def is_told(page: Page, words: str | re.Pattern[str]) -> bool:
-    """Whether the words stand on the screen, once it is scrolled to where they are.
+    """Whether the words stand anywhere on the screen, which is made tall to see most of it at once.
 
     It looks from the top to the end, and again while a screen may still be on its way.
     """
-    until = time.monotonic() + SEEN_MS / 1000
-    while True:
-        for step in (0, SCROLL_PX, -10 * SCROLL_PX):
-            for _ in range(60):
-                if said(page, words).count():
-                    return True
-                if not step or not scroll(page, step):
-                    break
-        if time.monotonic() > until:
-            return said(page, words).count() > 0
+    if said(page, words).count():
+        return True
+    size = page.viewport_size
+    assert size is not None
+    page.set_viewport_size({"width": size["width"], "height": TALL_PX})
+    try:
+        return _looked_for(page, words)
+    finally:
+        page.set_viewport_size(size)
+
+
+def _looked_for(page: Page, words: str | re.Pattern[str]) -> bool:
+    until = time.monotonic() + 2 * SEEN_MS / 1000
+    while time.monotonic() < until:
+        for by_px in (0, *[TALL_PX // 2] * 4, -10 * TALL_PX):
+            if by_px:
+                scroll(page, by_px)
+            if said(page, words).count():
+                return True
+    return False
 
 
 def jpeg(folder: Path, name: str, colour: tuple[int, int, int]) -> Path:

@@ -56,6 +56,8 @@ TAP = """async title => {
   return { front, opened: self.openedAt ?? "" };
 }"""
 BUY = "Buy the meat and the cure"
+MORNING = datetime(2027, 3, 2, 10, 2, tzinfo=UTC)
+"""What falls due within hours hangs on the time of day."""
 
 
 def visiting(visit: Visit, *, leave: bool) -> tuple[Visitor, Hand]:
@@ -123,9 +125,9 @@ def test_a_step_due_gives_one_notice_and_a_tap_opens_it(visit: Visit) -> None:
     assert visitor.page.evaluate("location.hash").startswith("#/journal/")
     assert not any(one.startswith(BUY) for one in visitor.page.evaluate(NOTICES))
 
-    # Two hours more: what fell due meanwhile, and the first one not again.
-    traveller.to("Etc/GMT-3")
-    visitor.page.evaluate("() => shownOnce('Put the meat in the cure')")
+    # Three hours more: what fell due meanwhile, and the first one not again.
+    traveller.to("Etc/GMT-4")
+    visitor.page.evaluate("() => shownOnce('Chill the brine')")
     shown = visitor.page.evaluate("shown")
     assert len(shown) == len(set(shown)), shown
     badges = visitor.page.evaluate("badges")
@@ -173,8 +175,7 @@ ON_THE_ICON = """least => new Promise((done, fail) => {
 
 def test_the_icon_counts_what_is_due(visit: Visit) -> None:
     visitor, hand = visiting(visit, leave=False)
-    # What falls due within the hour hangs on the time of day.
-    set_clock(visitor.page, datetime(2027, 3, 2, 10, 2, tzinfo=UTC))
+    set_clock(visitor.page, MORNING)
     started(hand)
     assert visitor.page.evaluate(ON_THE_ICON, 1) == 1
     hand.press("Done: Buy")
