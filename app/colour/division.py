@@ -16,12 +16,12 @@ _SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
-# A pale run that rises by less than the first from end to end, of the way from grey to cured, is
-# an even band, by more than the second a part of a slope; how far a bound may lie halfway to an
-# even band; and how much of the pale an even band must hold.
 # A redder tone held by this much of the lean is the cured end and the other pale, where they lie
 # further apart than both: times one tone's own variation, and of the way from grey to the reddest.
 _ABOVE, _APART = 0.2, (2.5, 0.2)
+# A pale run that rises by less than the first from end to end, of the way from grey to cured, is
+# an even band, by more than the second a part of a slope; how far a bound may lie halfway to an
+# even band; and how much of the pale an even band must hold.
 _RISE, _HALFWAY, _MAIN = (0.05, 0.12), (0.1, 0.4), 0.6
 _SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
 _WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound

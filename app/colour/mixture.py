@@ -2,14 +2,13 @@
 
 from bisect import bisect_right
 from itertools import pairwise
-from math import log
 
 from attrs import frozen
 
 from app.colour.lab import Triple
+from app.colour.tone import tone
 
 _STEPS = 24
-_YELLOW_WEIGHT = 0.3  # as in `tone`
 _DARK = 1e-4  # light added, so that no channel is nothing
 # Of the way from the tone itself to the share of light. Pigment and blur mix light, but what the
 # eye calls halfway lies nearer to halfway in tone (judgement: midway between both).
@@ -46,7 +45,7 @@ class Mixture:
 def mixture(dull: Triple, red: Triple) -> Mixture:
     """Mixtures of two lights by their linear red, green and blue.
 
-    s(f) of (1 − f) dull + f red, s = ln(R/G) − 0.3 ln(G/B)
+    s(f) of (1 − f) dull + f red, by `tone`
 
     Parameters
     ----------
@@ -64,8 +63,8 @@ def mixture(dull: Triple, red: Triple) -> Mixture:
     tones = []
     for k in range(_STEPS + 1):
         f = k / _STEPS
-        r, g, b = ((1.0 - f) * a + f * c + _DARK for a, c in zip(dull, red, strict=True))
-        tones.append(log(r / g) - _YELLOW_WEIGHT * log(g / b))
+        r, g, b = ((1.0 - f) * a + f * c for a, c in zip(dull, red, strict=True))
+        tones.append(tone((r, g, b), _DARK).s)
     rise = tones[-1] - tones[0]
     ways = [(s - tones[0]) / rise if rise > 0.0 else k / _STEPS for k, s in enumerate(tones)]
     if any(b <= a for a, b in pairwise(ways)):

@@ -52,7 +52,7 @@ def words_of_header(batch: Batch) -> str:
         batch.mix.method,
         METHOD_NAMES[batch.mix.method],
         began[:10],
-        # In full, with weekday, month and year, as if words_of_header from long ago.
+        # In full, with weekday, month and year, as if told from long ago.
         say_wall(began, _LONG_AGO),
     ]
     if batch.outcome is not None:

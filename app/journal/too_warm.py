@@ -2,12 +2,10 @@
 
 from collections.abc import Iterable
 
+from app.heat.chill import COLD_C
 from app.journal.chain import active
 from app.journal.entries import by_time
-from app.journal.records import Batch, Entry, Spot, Temperature
-
-COLD_C = 4.4
-"""A safe refrigerator is at 40 °F (4.4 °C) or below, FSIS, secondary copy."""
+from app.journal.records import Batch, Entry, Temperature
 
 _A_LITTLE_C = 0.3  # what a home thermometer is read to; common practice, no source
 
@@ -29,15 +27,9 @@ def too_warm(batch: Batch, entries: Iterable[Entry]) -> Entry | None:
     since = done.get("cure")
     if since is None or "end" in done or batch.finished:
         return None
-    last: dict[Spot, Entry] = {
-        entry.body.spot: entry
-        for entry in by_time(entries)
-        if isinstance(entry.body, Temperature)
-        and entry.body.spot in ("fridge", "brine")
-        and entry.at.utc_s >= since.utc_s
-    }
-    if not last:
-        return None
-    newest = max(last.values(), key=lambda entry: entry.at.utc_s)
-    assert isinstance(newest.body, Temperature)
-    return newest if newest.body.celsius > COLD_C + _A_LITTLE_C else None
+    for entry in reversed(by_time(entries)):
+        if entry.at.utc_s < since.utc_s:
+            break
+        if isinstance(entry.body, Temperature) and entry.body.spot in ("fridge", "brine"):
+            return entry if entry.body.celsius > COLD_C + _A_LITTLE_C else None
+    return None

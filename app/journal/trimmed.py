@@ -48,7 +48,8 @@ def other_weight(batch: Batch, entries: Iterable[Entry]) -> OtherWeight | None:
         for entry in by_time(entries)
         if isinstance(entry.body, Weight) and entry.body.of == "trimmed"
     ]
-    if not found or batch.finished:
+    begun = {step.stage for step in active(batch.plan) if step.done is not None}
+    if not found or batch.finished or "end" in begun:
         return None
     trimmed, mixed = found[-1], batch.mix.meat_g
     if abs(trimmed - mixed) <= WORTH_SAYING * mixed:
@@ -61,9 +62,6 @@ def other_weight(batch: Batch, entries: Iterable[Entry]) -> OtherWeight | None:
     if nitrite.ppm > 0.0:
         pickle = 1e6 * nitrite.grams / nitrite.ppm - mixed
         ppm = 1e6 * nitrite.grams / (trimmed + pickle)
-    begun = {step.stage for step in active(batch.plan) if step.done is not None}
-    if "end" in begun:
-        return None
     return OtherWeight(trimmed, mixed, "cure" in begun, ppm, nitrite.most_ppm)
 
 

@@ -1,6 +1,7 @@
 """A finger on the glass, or two of them: drawn over the screen by the browser's own touches."""
 
-from collections.abc import Sequence
+import time
+from collections.abc import Callable, Sequence
 from io import BytesIO
 from itertools import pairwise
 from math import cos, pi, sin
@@ -11,8 +12,9 @@ from playwright.sync_api import Locator, expect
 from tests.browser.visitor import Visitor
 
 Place = tuple[float, float]
+Colour = tuple[int, ...]
 SEEN_MS = 20_000
-FRAME_MS = 16
+FRAME = "() => new Promise(requestAnimationFrame)"
 
 
 class Finger:
@@ -36,7 +38,7 @@ class Finger:
             {"x": x, "y": y, "id": number} for number, (x, y) in enumerate(map(self.spot, places))
         ]
         self._glass.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
-        self._page.wait_for_timeout(FRAME_MS)  # a finger moves once a frame
+        self._page.evaluate(FRAME)  # a finger moves once a frame
 
     def drag(self, *way: Place, steps: int = 12) -> None:
         """Put down, move along the way, lift."""
@@ -62,7 +64,15 @@ class Finger:
             self._touch("touchMove" if k else "touchStart", two)
         self._touch("touchEnd", [])
 
-    def colour(self, place: Place) -> tuple[int, ...]:
+    def colour_once(self, place: Place, there: Callable[[Colour], bool]) -> Colour:
+        """What is painted there once it is what it is waited for, or else at the end."""
+        until = time.monotonic() + SEEN_MS / 1000
+        found = self.colour(place)
+        while not there(found) and time.monotonic() < until:
+            found = self.colour(place)
+        return found
+
+    def colour(self, place: Place) -> Colour:
         """What is painted there: red, green, blue."""
         x, y = self.spot(place)
         clip = {"x": x, "y": y, "width": 2.0, "height": 2.0}

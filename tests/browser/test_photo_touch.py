@@ -89,8 +89,7 @@ def test_a_photo_is_spread_with_two_fingers(visit: Visit) -> None:
     paper = finger.colour((0.08, 0.12))
     assert min(paper) > 170  # the white patch in the corner
     finger.spread((0.5, 0.5), 0.1, 0.4)
-    visitor.page.wait_for_timeout(600)  # what was flung comes to rest
-    closer = finger.colour((0.08, 0.12))
+    closer = finger.colour_once((0.08, 0.12), lambda seen: seen[0] > seen[2] + 40)
     assert closer[0] > closer[2] + 40  # meat now, and no paper
 
 
@@ -109,9 +108,9 @@ def test_two_photos_stand_at_one_scale_and_a_slider_uncovers_the_other(visit: Vi
     before = finger.colour((0.3, 0.5))
     far = 140.0 / knob.box["width"]
     knob.drag((0.5, 0.5), (0.5 - far, 0.5))
-    visitor.page.wait_for_timeout(600)
+    after = finger.colour_once((0.3, 0.5), lambda seen: seen != before)
     visitor.picture("slider")
-    assert finger.colour((0.3, 0.5)) != before
+    assert after != before
 
 
 def saved(download: Download) -> Image.Image:

@@ -1,9 +1,10 @@
 """Fridge and brine too warm while the meat lies in its cure."""
 
+from app.heat.chill import COLD_C
 from app.journal.entries import measured
 from app.journal.marks import mark_done
 from app.journal.records import Batch, Entry
-from app.journal.too_warm import COLD_C, too_warm
+from app.journal.too_warm import too_warm
 from tests.journal.made import BERLIN, batch, moment, step
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import flet as ft
 from attrs import evolve
 
+from app.heat.lethality import CONSUMER_C
 from app.journal.chain import in_order
 from app.journal.entries import by_time
 from app.journal.logged import CORE
@@ -13,9 +14,6 @@ from app.journal.timeline import temperatures_in
 from app.screens.bench import Bench
 from app.screens.journal.slice_draft import draft_name
 from app.screens.journal.told import SPOTS, degrees
-
-SAFE_CORE_C = 62.8
-"""Whole cuts: 145 °F (62.8 °C) and 3 min rest, FSIS."""
 
 _EARLY = 0.9
 """Part of the planned days after which taking the meat out is no longer asked about."""
@@ -52,9 +50,9 @@ def _too_early(bench: Bench, batch: Batch) -> str:
 
 
 def _no_safe_reading(bench: Bench, batch: Batch) -> str:
-    if any(_core_c(entry) >= SAFE_CORE_C for entry in bench.entries(batch.id)):
+    if any(_core_c(entry) >= CONSUMER_C for entry in bench.entries(batch.id)):
         return ""
-    safe = degrees(SAFE_CORE_C, bench.shown.kit)
+    safe = degrees(CONSUMER_C, bench.shown.kit)
     return f"No reading of the core at {safe} or more is in the record. Go on all the same?"
 
 
@@ -68,12 +66,12 @@ def doubt_of_pulling(bench: Bench, batch: Batch, core_c: float | None) -> str:
     if core_c is not None:
         last["middle"] = core_c
     cold = min(last, key=lambda spot: last[spot], default=None)
-    if cold is None or last[cold] >= SAFE_CORE_C:
-        hot = core_c is not None and core_c >= SAFE_CORE_C
+    if cold is None or last[cold] >= CONSUMER_C:
+        hot = core_c is not None and core_c >= CONSUMER_C
         return "" if hot else _no_safe_reading(bench, batch)
     kit = bench.shown.kit
     return (
-        f"{SPOTS[cold]}: {degrees(last[cold], kit)}, below {degrees(SAFE_CORE_C, kit)}. Soft or "
+        f"{SPOTS[cold]}: {degrees(last[cold], kit)}, below {degrees(CONSUMER_C, kit)}. Soft or "
         "not, it is not safe there yet. Take it off all the same?"
     )
 

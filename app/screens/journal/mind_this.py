@@ -2,8 +2,9 @@
 
 import flet as ft
 
+from app.heat.chill import COLD_C
 from app.journal.records import Batch, Entry, Temperature
-from app.journal.too_warm import COLD_C, too_warm
+from app.journal.too_warm import too_warm
 from app.journal.trimmed import OtherWeight, mixed_for, other_weight
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
