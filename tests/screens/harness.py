@@ -22,6 +22,7 @@ from flet.messaging.protocol import Message, MessageAction, RegisterClientRespon
 
 from app import main
 from app.device import Device, memory_device
+from app.journal.records import Batch
 from tests.screens.client import TURNS, Client, Lost, StillLoop
 from tests.screens.seen import Seen
 
@@ -232,6 +233,20 @@ class Screens(Mounted):
             go_on(trace)
 
         self.session.error = fault  # type: ignore[method-assign]
+
+    def to_start(self) -> None:
+        """Type a weight into Mix and open the screen on which a batch is started."""
+        self.go("/mix")
+        self.type("Weight on the label", "7.4")
+        self.press("Start batch")
+
+    def start_batch(self) -> Batch:
+        """Start a batch as a cook does; the new one."""
+        before = self.bench.shelf.batches()
+        self.to_start()
+        self.press("Start")
+        (new,) = set(self.bench.shelf.batches()) - set(before)
+        return new
 
 
 def mount(

@@ -8,13 +8,6 @@ from app.screens.journal.asking import doubt
 from tests.screens.harness import Screens
 
 
-def _begun(screens: Screens) -> None:
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    screens.press("Start")
-
-
 def _mark_until(screens: Screens, stage: str) -> None:
     (batch,) = screens.bench.shown.batches
     for step in batch.plan:
@@ -24,7 +17,7 @@ def _mark_until(screens: Screens, stage: str) -> None:
 
 
 def test_taking_out_on_the_first_day_is_asked_about(screens: Screens) -> None:
-    _begun(screens)
+    screens.start_batch()
     _mark_until(screens, "end")
     (batch,) = screens.bench.shown.batches
     screens.go(f"/journal/{batch.id}")
@@ -41,8 +34,7 @@ def test_taking_out_on_the_first_day_is_asked_about(screens: Screens) -> None:
 
 
 def test_a_core_never_read_is_asked_about_before_the_slice(screens: Screens) -> None:
-    _begun(screens)
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     rest = next(step for step in batch.plan if step.stage == "rest")
     assert "145 °F" in doubt(screens.bench, batch, rest)
     screens.do(screens.bench.add_entry, batch, measured(62.0, "flat"))
@@ -72,8 +64,7 @@ def test_too_little_nitrite_is_said_in_its_field_and_before_the_start(screens: S
 
 
 def test_finishing_with_open_steps_is_asked_about(screens: Screens) -> None:
-    _begun(screens)
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     screens.go(f"/journal/{batch.id}")
     screens.press("Finish")
     assert screens.has(f"{len(batch.plan)} steps are still open")
@@ -90,8 +81,7 @@ def test_finishing_with_open_steps_is_asked_about(screens: Screens) -> None:
 
 
 def test_a_batch_with_nothing_open_is_finished_at_once(screens: Screens) -> None:
-    _begun(screens)
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     done = evolve(
         batch,
         plan=tuple(evolve(step, skipped=True) for step in batch.plan),
@@ -106,8 +96,7 @@ def test_a_batch_with_nothing_open_is_finished_at_once(screens: Screens) -> None
 
 
 def test_a_place_not_hot_enough_is_asked_about_before_it_is_pulled(screens: Screens) -> None:
-    _begun(screens)
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     screens.do(screens.bench.add_entry, batch, measured(95.0, "flat"))
     screens.do(lambda: screens.bench.add_entry(batch, measured(49.0, "point"), ago_s=60.0))
     screens.go(f"/journal/{batch.id}/probe")
@@ -121,8 +110,7 @@ def test_a_place_not_hot_enough_is_asked_about_before_it_is_pulled(screens: Scre
 
 
 def test_a_core_typed_at_the_pull_is_looked_at_too(screens: Screens) -> None:
-    _begun(screens)
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     screens.go(f"/journal/{batch.id}/probe")
     screens.press("Pulled: done")
     assert screens.has("No reading of the core at 145 °F or more")

@@ -9,11 +9,7 @@ from tests.screens.harness import Screens
 def test_a_screen_that_cannot_be_drawn_is_left_for_kit(
     screens: Screens, mocker: MockerFixture
 ) -> None:
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    screens.press("Start")
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     screens.go("/journal")
     mocker.patch.object(
         type(screens.bench), "entries", side_effect=RuntimeError("broken on purpose")

@@ -205,11 +205,7 @@ def test_the_working_of_the_slice_is_for_the_day_looked_at(screens: Screens) -> 
 def in_the_cure(screens: Screens) -> str:
     """A batch whose meat went into the cure three days ago; its id."""
     bench, clock = screens.bench, screens.device.clock
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    screens.press("Start")
-    batch = bench.shown.batches[0]
+    batch = screens.start_batch()
     for step in batch.plan:
         if step.stage in ("trim", "mix", "chill", "cure"):
             screens.do(bench.mark_done, batch.id, step.id)

@@ -14,30 +14,22 @@ def keys(field: Any, text: str) -> Iterator[tuple[Any, str, Any]]:
     return ((field, "change", text[:end]) for end in range(1, len(text) + 1))
 
 
-def started(screens: Screens) -> Screens:
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    return screens
-
-
 def test_a_press_knows_what_was_typed_just_before_it(screens: Screens) -> None:
-    started(screens)
+    screens.to_start()
     press = (screens.button("Start"), "click", None)
     screens.at_once(*keys(screens.field("Name"), "Sunday flat, café"), press)
     assert [one.name for one in screens.bench.shown.batches] == ["Sunday flat, café"]
 
 
 def test_two_presses_at_once_start_one_batch(screens: Screens) -> None:
-    started(screens)
+    screens.to_start()
     press = (screens.button("Start"), "click", None)
     screens.at_once(press, press)
     assert len(screens.bench.shown.batches) == 1
 
 
 def test_what_is_typed_in_two_fields_at_once_is_all_there(screens: Screens) -> None:
-    started(screens).press("Start")
-    (batch,) = screens.bench.shown.batches
+    batch = screens.start_batch()
     screens.go(f"/journal/{batch.id}/wrap")
     pit, core = screens.field("Pit"), screens.field("Core")
     press = (screens.button("Wrapped"), "click", None)

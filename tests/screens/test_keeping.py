@@ -12,7 +12,7 @@ from app.device.desktop_images import DesktopImages
 from app.device.device import FixedClock, MemoryDevice, MemoryFiles
 from app.device.parts import Callback, Health, HeldElsewhere, NewerJournal
 from app.device.slots import MemorySlot
-from app.journal.records import Batch, Kit
+from app.journal.records import Kit
 from app.screens.kit.faults import WithoutWords, without_words
 from app.screens.kit.keeping import (
     DAY_S,
@@ -114,23 +114,13 @@ def mounted(phone: Phone) -> Screens:
     return Screens(phone)
 
 
-def start_batch(screens: Screens) -> Batch:
-    before = screens.bench.shelf.batches()
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    screens.press("Start")
-    (new,) = set(screens.bench.shelf.batches()) - set(before)
-    return new
-
-
 def test_the_browser_is_asked_once_and_only_when_there_is_something_to_keep() -> None:
     phone = Phone()
     screens = mounted(phone)
     try:
         screens.pass_time(60)
         assert phone.asked == []
-        start_batch(screens)
+        screens.start_batch()
         screens.pass_time(60)
         assert phone.asked == [False]
         screens.go("/kit")
@@ -145,7 +135,7 @@ def test_a_refusal_is_said_and_later_asked_again_only_without_a_question() -> No
     phone.gives = False
     screens = mounted(phone)
     try:
-        start_batch(screens)
+        screens.start_batch()
         screens.pass_time(60)
         screens.go("/kit")
         screens.press("What is stored")
@@ -181,7 +171,7 @@ def test_a_journal_taken_by_another_window_is_taken_back_with_what_that_one_wrot
     phone = Phone()
     screens = mounted(phone)
     try:
-        first = start_batch(screens)
+        first = screens.start_batch()
         phone.files.close()
         assert phone.taken is not None
         screens.do(phone.taken)
@@ -190,7 +180,7 @@ def test_a_journal_taken_by_another_window_is_taken_back_with_what_that_one_wrot
         # The other window writes, and lets go.
         other = Phone(phone.files)  # type: ignore[arg-type]
         elsewhere = mounted(other)
-        second = start_batch(elsewhere)
+        second = elsewhere.start_batch()
         elsewhere.close()
         phone.files.close()
         screens.press("Take it back here")
@@ -249,7 +239,7 @@ def test_a_change_that_found_no_room_is_said_as_such_and_is_no_fault_of_the_prog
     slot = MemorySlot()
     screens = mounted(Phone(MemoryFiles(slot)))
     try:
-        start_batch(screens)
+        screens.start_batch()
         before = screens.bench.shown.batches
         slot.room = slot.size() + 10
         screens.go("/kit")
@@ -327,7 +317,7 @@ def test_the_lines_to_share_are_the_lines_that_are_shown() -> None:
 
     device.share_text = share  # type: ignore[method-assign, assignment]
     try:
-        own = start_batch(screens)
+        own = screens.start_batch()
         screens.go("/kit")
         screens.press("About")
         screens.press("Share these lines")

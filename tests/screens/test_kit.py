@@ -81,7 +81,7 @@ def test_ice_water_puts_the_thermometer_right(screens: Screens) -> None:
 
 
 def test_a_copy_can_be_read_without_the_program_and_comes_back(screens: Screens) -> None:
-    _start_a_batch(screens)
+    screens.start_batch()
     screens.go("/kit")
     screens.press("Copy and restore")
     screens.press("Save everything to a file")
@@ -127,16 +127,8 @@ def test_kit_can_be_read_out_and_pressed_with_wet_fingers(screens: Screens) -> N
         assert screens.small_targets() == []
 
 
-def _start_a_batch(screens: Screens) -> None:
-    screens.go("/mix")
-    screens.type("Weight on the label", "7.4")
-    screens.press("Start batch")
-    screens.press("Start")
-    assert screens.bench.shown.batches
-
-
 def test_a_table_of_all_batches_is_handed_out(screens: Screens) -> None:
-    _start_a_batch(screens)
+    screens.start_batch()
     screens.go("/kit")
     screens.press("Copy and restore")
     screens.press("A table of all batches (CSV)")
@@ -149,7 +141,7 @@ def test_a_table_of_all_batches_is_handed_out(screens: Screens) -> None:
 
 
 def test_what_was_removed_before_this_start_is_forgotten(screens: Screens) -> None:
-    _start_a_batch(screens)
+    screens.start_batch()
     (batch,) = screens.bench.shown.batches
     screens.bench.shelf.delete_batch(batch.id)
     screens.do(screens.bench.clear_out)
@@ -158,7 +150,7 @@ def test_what_was_removed_before_this_start_is_forgotten(screens: Screens) -> No
 
 
 def test_a_batch_becomes_a_page_that_stands_by_itself(screens: Screens) -> None:
-    _start_a_batch(screens)
+    screens.start_batch()
     (batch,) = screens.bench.shown.batches
     screens.go(f"/journal/{batch.id}")
     screens.press("Page to print")
@@ -193,7 +185,7 @@ def test_kits_own_words_follow_the_units(screens: Screens) -> None:
 
 
 def test_a_packets_label_has_its_weight_in_the_cooks_units(screens: Screens) -> None:
-    _start_a_batch(screens)
+    screens.start_batch()
     (batch,) = screens.bench.shown.batches
     screens.go(f"/journal/{batch.id}/store")
     screens.press("It is: Cooked")
