@@ -2,7 +2,7 @@
 
 from attrs import evolve
 
-from app.journal.entries import measured
+from app.journal.entries import felt, measured
 from app.journal.records import SliceOutcome
 from app.screens.journal.asking import doubt
 from tests.screens.harness import Screens
@@ -120,3 +120,11 @@ def test_a_core_typed_at_the_pull_is_looked_at_too(screens: Screens) -> None:
     assert screens.has("Middle: 110 °F, below 145 °F")
     screens.press("Go on all the same")
     assert len(screens.bench.entries(batch.id)) == 1
+
+
+def test_a_hot_edge_tells_nothing_of_the_core(screens: Screens) -> None:
+    batch = screens.start_batch()
+    screens.do(screens.bench.add_entry, batch, felt("soft", "edge", 80.0))
+    screens.go(f"/journal/{batch.id}/probe")
+    screens.press("Pulled: done")
+    assert screens.has("No reading of the core at 145 °F or more")

@@ -9,7 +9,7 @@ from app.heat.lethality import CONSUMER_C
 from app.journal.chain import in_order
 from app.journal.entries import by_time
 from app.journal.logged import CORE
-from app.journal.records import Batch, Decision, Entry, Feel, Spot, Step, Temperature
+from app.journal.records import Batch, Spot, Step
 from app.journal.timeline import temperatures_in
 from app.screens.bench import Bench
 from app.screens.journal.slice_draft import draft_name
@@ -23,8 +23,6 @@ _FRESH_S = 3600.0
 
 SHOWN_OPEN = 3
 """So many open steps are named when a batch is to be finished."""
-
-_CORE = ("flat", "point", "middle")
 
 
 def doubt(bench: Bench, batch: Batch, step: Step) -> str:
@@ -50,7 +48,13 @@ def _too_early(bench: Bench, batch: Batch) -> str:
 
 
 def _no_safe_reading(bench: Bench, batch: Batch) -> str:
-    if any(_core_c(entry) >= CONSUMER_C for entry in bench.entries(batch.id)):
+    read = [
+        celsius
+        for entry in bench.entries(batch.id)
+        for spot, celsius in temperatures_in(entry)
+        if spot in CORE
+    ]
+    if any(celsius >= CONSUMER_C for celsius in read):
         return ""
     safe = degrees(CONSUMER_C, bench.shown.kit)
     return f"No reading of the core at {safe} or more is in the record. Go on all the same?"
@@ -74,17 +78,6 @@ def doubt_of_pulling(bench: Bench, batch: Batch, core_c: float | None) -> str:
         f"{SPOTS[cold]}: {degrees(last[cold], kit)}, below {degrees(CONSUMER_C, kit)}. Soft or "
         "not, it is not safe there yet. Take it off all the same?"
     )
-
-
-def _core_c(entry: Entry) -> float:
-    body = entry.body
-    if isinstance(body, Temperature) and body.spot in _CORE:
-        return body.celsius
-    if isinstance(body, Feel) and body.celsius is not None:
-        return body.celsius
-    if isinstance(body, Decision) and body.core_c is not None:
-        return body.core_c
-    return -273.15
 
 
 def mark_done_asking(bench: Bench, batch_id: str, step: Step) -> None:
