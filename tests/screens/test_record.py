@@ -374,6 +374,8 @@ def test_a_trimmed_weight_offers_the_mix_for_it(screens: Screens) -> None:
     screens.press("Undo")
     (back,) = screens.bench.shown.batches
     assert back.mix == batch.mix
+    screens.go(f"/journal/{batch.id}/mix")
+    assert screens.has("To weigh")
 
 
 def test_a_warm_fridge_is_said_where_the_batch_stands(screens: Screens) -> None:
@@ -388,3 +390,5 @@ def test_a_warm_fridge_is_said_where_the_batch_stands(screens: Screens) -> None:
     screens.press("Save, just now")
     assert screens.has("Fridge at 58 °F")
     assert screens.has("too warm for meat in a cure. Bring it to 40 °F or below")
+    screens.go("/")
+    assert screens.has("Fridge at 58 °F")

@@ -20,6 +20,7 @@ def BatchMixScreen() -> ft.View:
     if batch is None:
         return no_batch()
     system = bench.shown.kit.system
+    mixed = any(step.stage == "mix" and step.done for step in batch.plan) or batch.finished
     body: list[ft.Control] = [words.small(f"{batch.name} · {METHOD_NAMES[batch.mix.method]}")]
     try:
         mix = work_out(batch.mix)
@@ -36,7 +37,7 @@ def BatchMixScreen() -> ft.View:
                     )
                     for part in mix.ingredients
                 ],
-                title="Weighed",
+                title="Weighed" if mixed else "To weigh",
             )
         )
         body.append(

@@ -8,6 +8,7 @@ from app.journal.in_calendar import say_standing
 from app.journal.records import Batch
 from app.screens.bench import Bench, use_bench
 from app.screens.journal.asking import mark_done_asking
+from app.screens.journal.mind_this import mind_this
 from app.screens.kit.example import load_example
 from app.screens.photos.photo_intake import photo_act
 from app.screens.plan.calendar_file import calendar_standing
@@ -48,18 +49,19 @@ def NowScreen() -> ft.View:
     pressing = [one for one in waits if one.when in ("overdue", "due")]
     soon = [one for one in waits if one.when == "next"]
     body: list[ft.Control] = [*bench_notices(bench), *_clock(bench, running)]
-    unfit = [note for batch in running for note in _unfit(bench, batch, len(running) > 1)]
+    named = len(running) > 1
+    to_mind = [note for batch in running for note in _to_mind(bench, batch, named)]
     if pressing:
         shown = pressing if every else pressing[:SHOWN_DUE]
         # What is due first comes first; then what does not fit, before all that hangs on it.
         first, *others = (_due_card(bench, one) for one in shown)
-        body += [first, *unfit, *others]
+        body += [first, *to_mind, *others]
         if len(shown) < len(pressing):
             body.append(
                 quiet_button(Act(f"All {len(pressing)} that are due", lambda: set_every(True)))
             )
     else:
-        body += [panels.notice("Nothing is due now.", "done"), *unfit]
+        body += [panels.notice("Nothing is due now.", "note" if to_mind else "done"), *to_mind]
     if soon:
         body.append(
             panels.panel(
@@ -115,8 +117,9 @@ def _clock(bench: Bench, running: list[Batch]) -> list[ft.Control]:
     return []
 
 
-def _unfit(bench: Bench, batch: Batch, named: bool) -> list[ft.Control]:
-    notes = misfit_notes(bench, batch)
+def _to_mind(bench: Bench, batch: Batch, named: bool) -> list[ft.Control]:
+    """What does not fit in the plan, and what the record calls for."""
+    notes = [*misfit_notes(bench, batch), *mind_this(bench, batch, bench.entries(batch.id))]
     return [words.small(batch.name), *notes] if notes and named else notes
 
 
