@@ -15,8 +15,8 @@ from app.colour.field import Field
 from app.colour.lab import Triple, from_linear
 from app.colour.lean_cells import (
     clean_cells,
+    leave_ring_out,
     mark_cured,
-    mark_light_pale,
     mark_single,
     redder_than_it_looks,
     tone_noise,
@@ -49,8 +49,8 @@ class CutFace:
     """Shares of the cut face inside its outline; they add up to 100, None where unknown.
 
     `classes` holds one number a cell, row by row, for an overlay: 0 board, 1 bark, 2 fat,
-    3 grey, 4 pale, 5 cured, 6 gap or glare; a cell is `step` pixels wide. `outline` is in
-    pixels and may be given back, dragged, to measure again.
+    3 grey, 4 pale, 5 cured, 6 gap, glare or smoke ring; a cell is `step` pixels wide. `outline`
+    is in pixels and may be given back, dragged, to measure again.
     """
 
     cured_percent: float | None
@@ -202,7 +202,7 @@ def measure_face(
         if white is not None:
             gains = white.gains
             judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
-    found = lean_levels(made_of, judged, field.s, clean, white)
+    found = lean_levels(field, clean, judged, made_of.noise, white)
     ends = found.ends
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
     blown = sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull)
@@ -227,10 +227,10 @@ def measure_face(
         turned = turned_of(field, lean, set(clean), ends, faint)
         bounds = pale.pale_bounds(field, turned, found.pale, grid.step)
         mark_cured(field, lean, turned, bounds, found.pale is not None, classes)
-        if found.light_pale is not None:
-            mark_light_pale(lean, turned, made_of.excess, found.light_pale, classes)
     else:
         mark_single(lean, ends, classes)
+    if found.ring is not None:
+        leave_ring_out(field, lean, found.ring, classes)
     part = _shares(classes, fatty)
     return CutFace(
         part["cured"],

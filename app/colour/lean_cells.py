@@ -2,7 +2,7 @@
 
 from statistics import median
 
-from app.colour.cell_classes import CURED, GREY, PALE
+from app.colour.cell_classes import CURED, GAP, GREY, PALE
 from app.colour.field import Field
 from app.colour.tone import Levels
 
@@ -93,17 +93,11 @@ def mark_cured(
         _without_specks(field, lean, classes)
 
 
-def mark_light_pale(
-    lean: list[int],
-    turned: dict[int, float],
-    excess: dict[int, float],
-    lighter: float,
-    classes: bytearray,
-) -> None:
-    """Class as pale the dull cells that are lighter than grey ones."""
+def leave_ring_out(field: Field, lean: list[int], ring: float, classes: bytearray) -> None:
+    """Class cured cells that are redder than `ring`, in cure tone, as none of the five."""
     for i in lean:
-        if classes[i] == GREY and excess[i] > lighter and turned[i] < 0.5:
-            classes[i] = PALE
+        if classes[i] == CURED and _middle([field.s[j] for j in (i, *field.beside(i))]) > ring:
+            classes[i] = GAP
 
 
 def mark_single(lean: list[int], ends: Levels, classes: bytearray) -> None:

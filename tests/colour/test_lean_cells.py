@@ -1,8 +1,14 @@
 import pytest
 
-from app.colour.cell_classes import CURED, GREY, PALE
+from app.colour.cell_classes import CURED, GAP, GREY, PALE
 from app.colour.field import Field
-from app.colour.lean_cells import mark_cured, redder_than_it_looks, tone_noise, turned_of
+from app.colour.lean_cells import (
+    leave_ring_out,
+    mark_cured,
+    redder_than_it_looks,
+    tone_noise,
+    turned_of,
+)
 from app.colour.tone import Levels
 
 W, H = 30, 20
@@ -32,6 +38,14 @@ def test_lean_is_divided_by_its_tone() -> None:
 def test_a_blurred_bound_one_cell_wide_is_no_pale_where_pale_has_a_tone_of_its_own() -> None:
     field = grid([0.2] * 10 + [0.55] + [1.0] * 19)
     assert PALE not in classes_of(field, (0.25, 0.75), True)
+
+
+def test_a_smoke_ring_is_none_of_the_five_but_one_red_cell_is_no_ring() -> None:
+    field = grid([1.3] * 3 + [1.0] * 27)
+    field.s[5 * W + 20] = 1.3
+    classes = bytearray([CURED]) * (W * H)
+    leave_ring_out(field, [*range(W * H)], 1.15, classes)
+    assert classes[5 * W : 6 * W] == bytes([GAP] * 3 + [CURED] * 27)
 
 
 def test_one_wild_cell_changes_nothing() -> None:

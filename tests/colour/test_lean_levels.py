@@ -5,7 +5,6 @@ import pytest
 from app.colour.field import Field
 from app.colour.lab import Triple, to_linear
 from app.colour.lean_levels import LeanLevels, lean_levels
-from app.colour.makeup import makeup
 from app.colour.tone import tones_of
 from app.colour.white_point import WhitePoint, from_light, from_neutral
 
@@ -27,10 +26,7 @@ def levels_of(*parts: tuple[Rgb, int], white: WhitePoint | None = WHITE) -> Lean
     lights = row * H
     light, u, v, s = tones_of(lights, 0.004)
     field = Field(W, H, light, u, v, s)
-    inside = [*range(W * H)]
-    found = makeup(field, inside, [c[0] for c in lights], [c[1] for c in lights], True)
-    assert found is not None
-    return lean_levels(found, lights, s, inside, white)
+    return lean_levels(field, [*range(W * H)], lights, 0.02, white)
 
 
 def tone_of(rgb: Rgb) -> float:
@@ -62,6 +58,8 @@ def test_a_smoke_ring_is_not_the_cured_end() -> None:
     found = levels_of((RING, 5), (CURED, 35), (GREY, 30), (CURED, 26), (RING, 4))
     assert found.ends.cured == pytest.approx(tone_of(CURED), abs=0.03)
     assert found.pale is None
+    assert found.ring is not None
+    assert tone_of(CURED) < found.ring < tone_of(RING)
 
 
 def test_a_small_even_band_of_pink_in_cured_meat_is_pale_though_no_grey_is_there() -> None:
