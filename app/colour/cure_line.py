@@ -7,14 +7,16 @@ from attrs import evolve, frozen
 
 from app.colour import pixels, reading
 from app.colour.bands import BANDS, Band, faintest
-from app.colour.division import Piece, divide, pieces, plateaus
+from app.colour.division import Piece, divide, mean_tone, pieces, tones
 from app.colour.face import CutFace, measure_face
-from app.colour.lab import Triple, from_linear
-from app.colour.meaning import ends_of, may_be_fat, too_green
+from app.colour.lab import from_linear
+from app.colour.likeliest import likeliest
+from app.colour.line_tones import light_of, mean_light, seen_tones, without_ring
+from app.colour.meaning import kind_under_any_lamp, may_be_fat, too_green
 from app.colour.mixture import Mixture, mixture
 from app.colour.pixels import Bytes, Point, Sample
 from app.colour.profile import Profile, profile
-from app.colour.tone import Levels
+from app.colour.tone import Levels, as_daylight, kind_of
 from app.colour.white_point import Rgb, WhitePoint
 
 __all__ = ["CureLine", "CutFace", "measure", "measure_face"]
@@ -22,13 +24,8 @@ __all__ = ["CureLine", "CutFace", "measure", "measure_face"]
 PLACES = 250
 """Places read on a line, edge to edge."""
 
-# Of the way from grey to cured: below the first grey, above the second cured, pale between.
-# Judgement; grey is where the eye sees no pink yet (about 14 ppm of nitrite, science of the
-# transport room), so the bound lies low.
-GREY_BELOW, CURED_ABOVE = 0.24, 0.74
-
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
-_RING_REDDER, _RING_WIDTH = 1.15, 0.09  # beside the cured end; share of the lean
+_AHEAD = 2.1  # in natural logarithms: a single tone is told from the next by this much
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
 _NO_LEAN = "Hardly any lean meat on this line."
 _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse colour
@@ -89,9 +86,10 @@ def measure(
     """Cured, pale and grey parts along a line drawn across a slice from edge to edge.
 
     The tone s = ln(R/G) − 0.3 ln(G/B) of white-balanced linear light is read along the line;
-    its two plateaus are the cured and the grey end, and the likeliest few bands between them
-    the answer. On a slope grey ends a quarter of the way up. Board, bark, fat, glare, gaps and
-    a smoke ring are left out.
+    what its plateaus are, grey, pale or cured, is told by a* and hue of all of them together,
+    and the likeliest few bands between are the answer. A bound lies midway between its tones;
+    on a slope grey ends a quarter of the way up. Board, bark, fat, glare, gaps and a smoke
+    ring are left out.
 
     Parameters
     ----------
@@ -186,51 +184,77 @@ def _read(
     clean = [i for i in lean if shape.clean[i]]
     if len(clean) < 14 or len(lean) < 0.25 * sum(kind != "board" for kind in shape.stuff):
         return _unknown(_NO_LEAN, shape)
+    fat = [
+        i
+        for i in meat
+        if shape.stuff[i] == "fat" and samples[i].clipped < 0.1 and may_be_fat(samples[i].light)
+    ]
     if white is None:
-        fat = [i for i in meat if shape.stuff[i] == "fat" and samples[i].clipped < 0.1]
-        white = reading.white_by_fat(
-            [samples[i].light for i in fat if may_be_fat(samples[i].light)]
-        )
+        white = reading.white_by_fat([samples[i].light for i in fat])
     found = pieces(shape, blur, block)
     level = from_linear(median(samples[i].light[1] for i in clean))
     step = 2.2 / max(level, 8.0)
     gains = white.gains if white is not None else (1.0, 1.0, 1.0)
     own = _OWN_TONE + step
-    low, high = plateaus(found, own)
-    dull_light, vivid_light = (_light_of(found, samples, s, gains) for s in (low, high))
-    if high - low > own and too_green(dull_light, white):
+    alike = tones(found, own)
+    if len(alike) > 1 and too_green(light_of(alike[0], samples, gains), white):
         # Fat whose red is blown out, or a piece of board: no lean is that green.
-        found = [piece for piece in found if piece.s > low + 0.5 * own]
+        found = [piece for piece in found if piece.s > mean_tone(alike[0]) + 0.5 * own]
         shape, lean, clean = _left_out(shape, found)
         if len(clean) < 14:
             return _unknown(_NO_LEAN, shape)
-        low, high = plateaus(found, own)
-        dull_light, vivid_light = (_light_of(found, samples, s, gains) for s in (low, high))
-    held = sum(len(p.pure) for p in found if p.sure and abs(p.s - low) < 1.5 * own) / len(clean)
-    ends = ends_of(low, high, own, held, dull_light, vivid_light, white)
-    if ends is None:
-        return _unknown(reading.NO_WHITE, shape)
+        alike = tones(found, own)
+    if not alike:
+        return _unknown(_NO_LEAN, shape)
+    cream = mean_light([samples[i] for i in fat], gains) if len(fat) > 3 else None
+    told = likeliest(seen_tones(alike, found, samples, gains), own, white, cream)
+    ends = told.ends(own)
+    most = max(alike, key=lambda tone: sum(len(piece.pure) for piece in tone))
+    main = light_of(most, samples, gains)
+    if not ends.two and (white is None or not white.sure):
+        if told.ahead < _AHEAD:
+            return _unknown(reading.NO_WHITE, shape)
+        if kind_under_any_lamp(light_of(most, samples, (1.0, 1.0, 1.0))) == "not meat":
+            return _unknown(reading.NO_FACE, shape)
     dull = [i for i in clean if not ends.two or ends.turned(shape.tones[i].s) < 0.4]
     blown = sum(samples[i].clipped > 0.4 for i in dull) > reading.BLOWN * len(dull)
     apart = ends.two and ends.kind == "grey" and ends.contrast > reading.CLEAR
     if blown and not apart and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT, shape)
-    if ends.kind == "not meat" and ((white is not None and white.sure) or not ends.two):
+    if white is not None and white.sure and kind_of(as_daylight(main, white)) == "not meat":
         return _unknown(reading.NO_FACE, shape)
     if not ends.two and _uncut(shape, lean, white):
         return _unknown(reading.NO_FACE, shape)
     clipped = [s.clipped > 0.4 for s in samples]
-    if ends.two and (ends.grey, ends.cured) == (low, high):
-        shape = _as_mixture(shape, found, low, high, mixture(dull_light, vivid_light))
+    pale = told.pale
+    if {"grey", "cured"} <= set(told.meanings):
+        dull_light, vivid_light = (
+            light_of(
+                [
+                    p
+                    for tone, m in zip(alike, told.meanings, strict=True)
+                    if m == which
+                    for p in tone
+                ],
+                samples,
+                gains,
+            )
+            for which in ("grey", "cured")
+        )
+        mixed = mixture(dull_light, vivid_light)
+        shape = _as_mixture(shape, found, ends.grey, ends.cured, mixed)
+        if pale is not None:
+            pale = ends.grey + mixed.share(ends.turned(pale)) * (ends.cured - ends.grey)
     turned = _filled(shape, lean, ends, clipped)
     faint = faintest(_tone_noise(turned), level, ends)
     if ends.two:
         coarse = step / (ends.cured - ends.grey)
-        told = divide(shape, found, ends, coarse, blur, block)
-        marks = [told[i] for i in lean]
+        turned_pale = None if pale is None else ends.turned(pale)
+        bands = divide(shape, found, ends, turned_pale, coarse, blur, block)
+        marks = [bands[i] for i in lean]
     else:
         marks = [_ONLY[ends.kind]] * len(lean)
-    kept = _without_ring(marks, turned)
+    kept = without_ring(shape, lean, told)
     lean = [i for i, keep in zip(lean, kept, strict=True) if keep]
     marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
     sure = reading.confidence(ends, white, faint, sum(clipped[i] for i in lean) / len(lean))
@@ -325,16 +349,6 @@ def _as_mixture(
     return evolve(shape, tones=[evolve(t, s=share(t.s)) for t in shape.tones])
 
 
-def _light_of(found: list[Piece], samples: list[Sample], s: float, gains: Triple) -> Triple:
-    """Balanced mean light of the pieces of that tone."""
-    nearest = min(abs(p.s - s) for p in found)
-    near = [i for p in found if abs(p.s - s) <= nearest + 0.08 for i in p.pure or p.places]
-    red, green, blue = (
-        sum(samples[i].light[k] for i in near) / len(near) * gains[k] for k in range(3)
-    )
-    return red, green, blue
-
-
 def _tone_noise(turned: list[float]) -> float:
     """Usual difference of places three apart, of the way from grey to cured."""
     return median(abs(a - b) for a, b in zip(turned, turned[3:], strict=False))
@@ -363,20 +377,3 @@ def _nearest_pure(shape: Profile, i: int) -> int:
                 if all(kind == "lean" for kind in between):
                     return j
     return i
-
-
-def _without_ring(marks: list[Band], turned: list[float]) -> list[bool]:
-    """Which places are no smoke ring: a narrow rim redder than the cured meat behind it."""
-    keep, n = [True] * len(marks), len(marks)
-    for order in (range(n), range(n - 1, -1, -1)):
-        rim = 0
-        for k, j in enumerate(order):
-            if turned[j] > _RING_REDDER:
-                rim = k + 1
-            elif k - rim >= 3:
-                break
-        behind = [turned[j] for j in list(order)[rim : rim + 12] if marks[j] == "cured"]
-        if 3 <= rim <= _RING_WIDTH * n and len(behind) >= 6 and median(behind) < 1.08:
-            for j in list(order)[:rim]:
-                keep[j] = False
-    return keep

@@ -14,15 +14,14 @@ from app.colour.tone import Levels
 _PINK, _CURED = 0.11, 0.74
 _SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
+_NEAR, _CROWD, _MOST_TONES = 1.1, 0.7, 6  # times what one tone varies by, from its middle
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
-# A redder tone held by this much of the lean is the cured end and the other pale, where they lie
-# further apart than both: times one tone's own variation, and of the way from grey to the reddest.
-_ABOVE, _APART = 0.2, (2.5, 0.2)
-# A pale run that rises by less than the first from end to end, of the way from grey to cured, is
-# an even band, by more than the second a part of a slope; how far a bound may lie halfway to an
-# even band; and how much of the pale an even band must hold.
-_RISE, _HALFWAY, _MAIN = (0.05, 0.12), (0.1, 0.4), 0.6
+# How far a bound may lie halfway to an even pale band; what is within so much of the usual tone,
+# of the way from grey to cured, is near it; and how much of a slope and of an even band is near.
+_HALFWAY, _ONE_TONE, _SPREAD_OUT = (0.08, 0.4), 0.11, (0.5, 0.72)
+# A run between two others that rises by so much of their difference is part of a slope.
+_SLOPING = 9.0
 _SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
 _WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
@@ -72,11 +71,20 @@ def pieces(shape: Profile, blur: int, block: float) -> list[Piece]:
             low, high = sorted((found[k - 1].s, found[k + 1].s))
             if low < piece.s < high:
                 piece.sure = False
+    for before, piece, after in zip(found, found[1:], found[2:], strict=False):
+        step = after.s - before.s
+        if min(before.s, after.s) < piece.s < max(before.s, after.s):
+            inner = piece.pure[blur:-blur] if len(piece.pure) > 3 * blur else piece.pure
+            if _rise(shape, inner) / step > _SLOPING:
+                piece.sure = False
     return found
 
 
-def plateaus(found: list[Piece], own: float) -> tuple[float, float]:
-    """The lowest and the usual upper tone of the lean.
+def tones(found: list[Piece], own: float) -> list[list[Piece]]:
+    """The tones the lean is made of, each as the pieces that have it, from dull to red.
+
+    The tone that most of the lean has is taken first, then that of most of the rest, until
+    what is left are slopes and specks.
 
     Parameters
     ----------
@@ -85,62 +93,43 @@ def plateaus(found: list[Piece], own: float) -> tuple[float, float]:
 
     Returns
     -------
-    tone s of the duller, of the redder end; the same where there is one tone only
+    Pieces by tone, at most five tones; empty where no piece has a tone of its own
     """
-    ranked = sorted((p.s, len(p.pure)) for p in found if p.sure)
-    if not ranked:
-        return 0.0, 0.0
-    total = sum(n for _, n in ranked)
+    rest = sorted((p for p in found if p.sure), key=lambda p: p.s)
+    total = sum(len(p.pure) for p in rest)
     least = max(2.0, _LEAST_PLATEAU * total)
-    low, top = _mean_from(ranked, least), _mean_from(ranked[::-1], least)
-    if top - low < 2.0 * own:
-        middle = _mean(ranked, low)
-        return middle, middle
+    told: list[list[Piece]] = []
+    while rest and len(told) < _MOST_TONES:
 
-    def held(at: float) -> float:
-        return sum(n * exp(-0.5 * ((s - at) / own) ** 2) for s, n in ranked)
+        def held(at: float, among: list[Piece]) -> float:
+            return sum(len(p.pure) * exp(-0.5 * ((p.s - at) / (_CROWD * own)) ** 2) for p in among)
 
-    # The best held of the duller tones, unless a still duller one stands well apart from it.
-    lower = [(s, n) for s, n in ranked if s < low + 0.4 * (top - low)]
-    grey = max((s for s, _ in lower), key=held)
-    below = [(s, n) for s, n in lower if s < grey - 2.5 * own]
-    if sum(n for _, n in below) >= least:
-        grey = max((s for s, _ in below), key=held)
-    for _ in range(3):
-        grey = _mean([(s, n) for s, n in ranked if abs(s - grey) <= 1.5 * own], grey)
-    upper = [(s, n) for s, n in ranked if s > grey + 0.57 * (top - grey)]
-    cured = max((s for s, _ in upper), key=held, default=top)
-    apart = max(_APART[0] * own, _APART[1] * (top - grey))
-    above = [(s, n) for s, n in upper if s > cured + apart]
-    if sum(n for _, n in above) >= _ABOVE * total:
-        upper = above
-    half, so_far = 0.5 * sum(n for _, n in upper), 0.0
-    for s, n in upper:
-        so_far += n
-        if so_far >= half:
-            return grey, max(grey, s)
-    return grey, max(grey, top)
-
-
-def _mean(ranked: list[tuple[float, int]], otherwise: float) -> float:
-    weight = sum(n for _, n in ranked)
-    return sum(s * n for s, n in ranked) / weight if weight else otherwise
-
-
-def _mean_from(ranked: list[tuple[float, int]], least: float) -> float:
-    """Mean of the first so many places."""
-    so_far, total = 0.0, 0.0
-    for s, n in ranked:
-        take = min(float(n), least - so_far)
-        total += take * s
-        so_far += take
-        if so_far >= least:
+        middle = max((p.s for p in rest), key=lambda at: held(at, rest))
+        for _ in range(3):
+            near = [p for p in rest if abs(p.s - middle) <= _NEAR * own]
+            middle = sum(p.s * len(p.pure) for p in near) / max(1, sum(len(p.pure) for p in near))
+        near = [p for p in rest if abs(p.s - middle) <= _NEAR * own]
+        if not near:
             break
-    return total / max(so_far, 1e-9)
+        if sum(len(p.pure) for p in near) >= least or not told:
+            told.append(near)
+        rest = [p for p in rest if p not in near]
+    return sorted(told, key=mean_tone)
+
+
+def mean_tone(alike: list[Piece]) -> float:
+    """Mean cure tone s of pieces, by their places."""
+    return sum(p.s * len(p.pure) for p in alike) / max(1, sum(len(p.pure) for p in alike))
 
 
 def divide(
-    shape: Profile, found: list[Piece], ends: Levels, coarse: float, blur: int, block: float
+    shape: Profile,
+    found: list[Piece],
+    ends: Levels,
+    pale: float | None,
+    coarse: float,
+    blur: int,
+    block: float,
 ) -> dict[int, Band]:
     """A band for each place of lean.
 
@@ -149,6 +138,7 @@ def divide(
     shape : the line
     found : its pieces of lean
     ends : the cured and grey ends
+    pale : how far a pale tone of its own has turned, None where there is none
     coarse : one step of stored colour, of the way from grey to cured [1]
     blur : places over which the picture mixes neighbours
     block : places over which the picture holds one colour, twice eight pixels
@@ -158,7 +148,7 @@ def divide(
     Band by place
     """
     trusted = [p for p in found if p.sure] or found
-    _name(trusted, ends, coarse, block)
+    _name(trusted, ends, pale, coarse, block)
     marks: dict[int, Band] = {}
     for piece in trusted:
         for i in piece.places:
@@ -168,13 +158,20 @@ def divide(
     return marks
 
 
-def _name(trusted: list[Piece], ends: Levels, coarse: float, block: float) -> None:
+def _name(
+    trusted: list[Piece], ends: Levels, pale: float | None, coarse: float, block: float
+) -> None:
     """Give every trusted piece the band that makes the whole line likeliest (Viterbi).
 
     A change of band costs as much as some places amiss, so that one piece of coarse colour
     within the grey core is not taken for pale.
     """
     spread = _SPREAD + coarse
+    # A pale tone of its own is as far from its neighbours as their middle; on a slope pale is
+    # whatever shows pink and lacks something.
+    first, last, sharp = 2.0 * _PINK, 2.0 * _CURED - 1.0, _SHARP
+    if pale is not None:
+        first, last, sharp = pale, pale, spread
     costs = [0.0, 0.0, 0.0]
     came: list[list[int]] = []
     for piece in trusted:
@@ -182,7 +179,7 @@ def _name(trusted: list[Piece], ends: Levels, coarse: float, block: float) -> No
         say = 0.5 * max(0.4, len(piece.pure) / block)
         off = (
             max(0.0, t) / spread,
-            max(2.0 * _PINK - t, t - 2.0 * _CURED + 1.0, 0.0) / _SHARP,
+            max(first - t, t - last, 0.0) / sharp,
             max(0.0, 1.0 - t) / spread,
         )
         step = [
@@ -244,11 +241,8 @@ def _end_of_grey(
                 continue
             slope = order[k + 1 :]
             stop = next((j for j, p in enumerate(slope) if p.band != "pale"), len(slope))
-            widest = max(slope[:stop], key=lambda p: len(p.pure))
-            even = _evenness(shape, widest, ends)
-            if len(widest.pure) < max(3 * blur, _MAIN * sum(len(p.places) for p in slope[:stop])):
-                even = 0.0
-            half = min(_HALFWAY[1], max(_HALFWAY[0], 0.5 * ends.turned(widest.s)))
+            even, middle = _evenness(shape, slope[:stop], ends)
+            half = min(_HALFWAY[1], max(_HALFWAY[0], 0.5 * middle))
             share = even * half + (1.0 - even) * _SLOPE
             level = ends.grey + share * (ends.cured - ends.grey)
             inner = grey.places[::way]
@@ -262,17 +256,27 @@ def _end_of_grey(
                     marks[i] = "pale"
 
 
-def _evenness(shape: Profile, piece: Piece, ends: Levels) -> float:
-    """1 for a band of one tone, 0 for a part of a slope, by its rise from end to end."""
-    told = [i for i in piece.places if shape.clean[i]]
-    n = len(told)
+def _rise(shape: Profile, places: list[int]) -> float:
+    """How much the cure tone rises from the first to the last of these places (least squares)."""
+    n = len(places)
     if n < 3:
         return 0.0
-    middle = sum(told) / n
-    spread = sum((i - middle) ** 2 for i in told)
-    rise = sum((i - middle) * shape.tones[i].s for i in told) / spread * n
-    share = abs(rise) / (ends.cured - ends.grey)
-    return min(1.0, max(0.0, (_RISE[1] - share) / (_RISE[1] - _RISE[0])))
+    middle = sum(places) / n
+    spread = sum((i - middle) ** 2 for i in places)
+    return sum((i - middle) * shape.tones[i].s for i in places) / spread * n
+
+
+def _evenness(shape: Profile, pale: list[Piece], ends: Levels) -> tuple[float, float]:
+    """1 for a pale band of one tone, 0 for a slope, and how far it has turned.
+
+    By how much of it lies near its usual tone: of a slope that is half at most.
+    """
+    turned = sorted(ends.turned(shape.tones[i].s) for p in pale for i in p.pure)
+    if not turned:
+        return 0.0, 0.5
+    middle = turned[len(turned) // 2]
+    near = sum(1 for t in turned if abs(t - middle) < _ONE_TONE) / len(turned)
+    return min(1.0, max(0.0, (near - _SPREAD_OUT[0]) / (_SPREAD_OUT[1] - _SPREAD_OUT[0]))), middle
 
 
 def _held_below(shape: Profile, places: list[int], level: float) -> int:

@@ -22,7 +22,7 @@ _YELLOW_WEIGHT = 0.3
 _JUDGED_Y = 0.22
 # Redness q = a* − 0.4 b*. Grey, well-done beef: a* 4-8, hue above 55°, so q −4 to 3; cured beef:
 # a* 12-18, hue 25-40°, so q 8 to 15 (a* and hue from memory, q worked out from them).
-_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 7.4, 8.0, 1.0
+_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 4.0, 8.6, 1.0
 # Beside cured meat grey is told with more care, since a pale core looks like it; a tone held by
 # less of the lean than this is no plateau but the point of a slope that never reached grey.
 _GREY_BESIDE_CURED, _PLATEAU, _FAINTEST_CURED = 6.5, 0.07, 4.5

@@ -1,10 +1,11 @@
 """Dividing lean into bands, on lines of nothing but lean."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from app.colour.bands import Band
-from app.colour.division import divide, pieces, plateaus
+from app.colour.division import divide, mean_tone, pieces, tones
 from app.colour.profile import Profile
 from app.colour.runs import runs
 from app.colour.tone import Levels, Tone
@@ -12,7 +13,7 @@ from app.colour.tone import Levels, Tone
 PINK, DULL = 1.1, 0.3  # ln(red/green)
 
 
-def divided(turned: list[float]) -> list[Band]:
+def divided(turned: list[float], pale: float | None = None) -> list[Band]:
     n = len(turned)
     tones = [Tone(-1.5, DULL + t * (PINK - DULL), 0.0, DULL + t * (PINK - DULL)) for t in turned]
     places = [k / (n - 1) for k in range(n)]
@@ -20,7 +21,8 @@ def divided(turned: list[float]) -> list[Band]:
     found = runs(tones, 2.0)
     shape = Profile(places, tones, lights, ["lean"] * n, [True] * n, 0.0, 1.0, True, True, found)
     ends = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
-    marks = divide(shape, pieces(shape, 3, 4.0), ends, 0.02, 3, 4.0)
+    found_pieces = pieces(shape, 3, 4.0)
+    marks = divide(shape, found_pieces, ends, pale, 0.02, 3, 4.0)
     return [marks[i] for i in range(n)]
 
 
@@ -43,7 +45,7 @@ def test_three_tones_are_kept_whole(cured: int, pale: int, grey: int) -> None:
 
 
 def test_a_pale_tone_near_grey_is_told_from_it() -> None:
-    marks = divided([1.0] * 80 + [0.27] * 30 + [0.0] * 60)
+    marks = divided([1.0] * 80 + [0.27] * 30 + [0.0] * 60, 0.27)
     assert (marks.count("cured"), marks.count("pale"), marks.count("grey")) == (80, 30, 60)
 
 
@@ -75,12 +77,12 @@ def test_coarse_colour_within_grey_is_no_pale_band() -> None:
     assert marks.count("pale") == 0
 
 
-def ends_of_tones(s: list[float]) -> tuple[float, float]:
+def tones_along(s: list[float]) -> list[float]:
     n = len(s)
-    tones = [Tone(-1.5, x, 0.0, x) for x in s]
+    along = [Tone(-1.5, x, 0.0, x) for x in s]
     shape = Profile(
         [k / (n - 1) for k in range(n)],
-        tones,
+        along,
         [(0.3, 0.2, 0.2)] * n,
         ["lean"] * n,
         [True] * n,
@@ -88,18 +90,16 @@ def ends_of_tones(s: list[float]) -> tuple[float, float]:
         1.0,
         True,
         True,
-        runs(tones, 2.0),
+        runs(along, 2.0),
     )
-    return plateaus(pieces(shape, 3, 4.0), 0.07)
+    return [mean_tone(alike) for alike in tones(pieces(shape, 3, 4.0), 0.07)]
 
 
-def test_plateaus_of_a_small_grey_core_beside_a_wide_pale_band() -> None:
-    low, high = ends_of_tones([PINK] * 120 + [0.7] * 70 + [DULL] * 10)
-    assert abs(low - DULL) < 0.03
-    assert abs(high - PINK) < 0.03
+def test_a_small_grey_core_beside_a_wide_pale_band_is_a_tone_of_its_own() -> None:
+    assert tones_along([PINK] * 120 + [0.7] * 70 + [DULL] * 10) == pytest.approx([DULL, 0.7, PINK])
 
 
-def test_the_cured_end_is_the_reddest_wide_tone_though_pale_is_wider() -> None:
-    low, high = ends_of_tones([PINK] * 30 + [0.82] * 60 + [DULL] * 30)
-    assert abs(low - DULL) < 0.03
-    assert abs(high - PINK) < 0.03
+def test_a_tone_met_twice_is_one() -> None:
+    assert tones_along([PINK] * 60 + [DULL] * 60 + [PINK + 0.02] * 60) == pytest.approx(
+        [DULL, PINK + 0.01], abs=0.005
+    )

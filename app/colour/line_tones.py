@@ -1,0 +1,64 @@
+"""The tones of a line with their light, and the smoke ring at its ends."""
+
+from app.colour.division import Piece, mean_tone
+from app.colour.lab import Triple
+from app.colour.likeliest import Reading, Seen
+from app.colour.pixels import Sample
+from app.colour.profile import Profile
+
+# Judgements.
+_RIM = 0.13  # of the lean from each end: where a smoke ring may lie
+_RING_BEYOND = 0.3  # of the way from grey to cured: what is redder at the rim is a ring
+_RING_GAP = 4  # places from the edge, or within a ring, that may be less red
+
+
+def light_of(alike: list[Piece], samples: list[Sample], gains: Triple) -> Triple:
+    """Balanced mean light of pieces."""
+    return mean_light([samples[i] for p in alike for i in p.pure or p.places], gains)
+
+
+def mean_light(some: list[Sample], gains: Triple) -> Triple:
+    """Balanced mean light of places."""
+    red, green, blue = (
+        sum(sample.light[k] for sample in some) / len(some) * gains[k] for k in range(3)
+    )
+    return red, green, blue
+
+
+def seen_tones(
+    alike: list[list[Piece]], found: list[Piece], samples: list[Sample], gains: Triple
+) -> list[Seen]:
+    """The tones of the lean with their light; a tone lies at the rim when all its pieces do."""
+    whole = sum(len(p.pure) for tone in alike for p in tone) or 1
+    order = [i for piece in found for i in piece.places]
+    reach = max(1, int(_RIM * len(order)))
+    rim = {*order[:reach], *order[-reach:]}
+    return [
+        Seen(
+            mean_tone(tone),
+            light_of(tone, samples, gains),
+            sum(len(p.pure) for p in tone) / whole,
+            all(i in rim for p in tone for i in p.places),
+        )
+        for tone in alike
+    ]
+
+
+def without_ring(shape: Profile, lean: list[int], told: Reading) -> list[bool]:
+    """Which places are no smoke ring: none of the rim from the edge to where it was last as red
+    as the middle between cured and ring."""
+    keep = [True] * len(lean)
+    most = told.cured + _RING_BEYOND * (told.cured - told.grey)
+    if told.ring is not None and "cured" in told.meanings:
+        most = 0.5 * (told.cured + told.ring)
+    for order in (range(len(lean)), range(len(lean) - 1, -1, -1)):
+        rim = 0
+        for k, j in enumerate(order):
+            if shape.tones[lean[j]].s > most:
+                rim = k + 1
+            elif k - rim >= _RING_GAP:
+                break
+        if rim <= _RIM * len(lean):
+            for j in list(order)[:rim]:
+                keep[j] = False
+    return keep
