@@ -24,6 +24,10 @@ _DARK_SAY = 15.0  # the same for grey darker than usual, since fat never is
 # Cure tone in daylight from which fat is the less likely, and its spread: cream is about 0.08,
 # grey beef 0.23 (worked out from their colours); the most a place says by that (judgements).
 _FAT_TONE, _MOST_MEATY, _TILT_EASE = (0.15, 0.06), 1.5, 2.0
+# ln(red to green) in daylight below which lean is the less likely, and its spread: cream is about
+# 0.19, grey beef 0.32 (worked out from their colours); and what so much brighter light adds.
+_LEAN_RED, _MOST_CREAMY = (0.24, 0.04), 2.0
+_LIGHTER = (0.25, 0.3)
 _WIDE_RUN = 8.0
 _CORE = 6.0  # cost of each grey core after the second
 _REDDER = 0.1  # of the way from dull to red: fat is less redder than grey than this
@@ -111,6 +115,8 @@ def _told(found: list[Run], dull: float, red: float, blur: int, balanced: bool) 
             by_usual = 0.5 * _cost(light - usual, top - usual, state)
             if balanced and state == "fat":
                 by_usual += _meaty(run, blur)
+            elif balanced and state == "lean":
+                by_usual += _creamy(run, light - usual)
             for was, (cost, level, end, kinds) in paths.items():
                 if barred:
                     local = _CAP
@@ -172,6 +178,13 @@ def _meaty(run: Run, blur: int) -> float:
     return wide * min(_MOST_MEATY, 0.5 * off * off)
 
 
+def _creamy(run: Run, above: float) -> float:
+    """Cost of a place as lean, by a tone too white for it, where it is lighter than lean too."""
+    off = max(0.0, _LEAN_RED[0] - run.u) / _LEAN_RED[1]
+    lighter = min(1.0, max(0.0, (above - _LIGHTER[0]) / _LIGHTER[1]))
+    return lighter * min(_MOST_CREAMY, 0.5 * off * off)
+
+
 def _cost(above: float, headroom: float, state: Stuff) -> float:
     """Cost of a place as lean, fat or gap, by how far it lies above the light of lean."""
     if state == "lean":
@@ -220,7 +233,8 @@ def _levelled(
         cost = say * darker * darker
         cores, in_core = 0, False
         for run, light, t in zip(found, lights, share, strict=True):
-            own = min(_cost(light - level, 0.0, "lean"), _cost(light - level, 0.0, "gap"))
+            white = _creamy(run, run.l - level) if balanced else 0.0
+            own = min(_cost(light - level, 0.0, "lean") + white, _cost(light - level, 0.0, "gap"))
             if t < 0.5:
                 by_tone = _meaty(run, blur) if balanced else 0.0
                 own = min(own, _cost(light - level, top - level, "fat") + by_tone)
