@@ -225,8 +225,8 @@ def measure_face(
     faint = faintest(tone_noise(field, clean, ends), level, ends)
     if ends.two:
         turned = turned_of(field, lean, set(clean), ends, faint)
-        bounds = pale.pale_bounds(field, turned, found.pale, grid.step)
-        mark_cured(field, lean, turned, bounds, found.pale is not None, classes)
+        bounds = pale.pale_bounds(field, turned, found.pale, grid.step, ends.kind == "grey")
+        mark_cured(field, lean, turned, bounds, classes)
     else:
         mark_single(lean, ends, classes)
     if found.ring is not None:

@@ -2,20 +2,31 @@
 
 from statistics import median
 
-from app.colour.cell_classes import CURED, GAP, GREY, PALE
+from app.colour.cell_classes import BARK, CURED, GAP, GREY, PALE
 from app.colour.field import Field
 from app.colour.tone import Levels
 
 _REDDISH, _NEARLY_CURED = 0.55, 0.85  # of the way from grey to cured
+_REDDER_OUTSIDE = 0.2  # of the way: surely more than what lies further in
 _NOISY = 0.17  # faintest pink above which tones are smoothed more
 
 
 def clean_cells(field: Field, lean: list[int], classes: bytearray, margin: int) -> list[int]:
-    """Lean cells with nothing else nearby, so that their tone is their own."""
-    layers = [[i for i in lean if all(classes[j] == GREY for j in field.beside(i))]]
+    """Lean cells whose tone is their own: no bark beside them, and nothing lighter nearby.
+
+    JPEG spreads the colour of fat and board over `margin` cells; bark has too little light.
+    """
+    beside_bark, soiled = set(), set()
+    for i in lean:
+        for j in field.beside(i):
+            if classes[j] == BARK:
+                beside_bark.add(i)
+            elif classes[j] != GREY:
+                soiled.add(i)
+    layers = [[i for i in lean if i not in soiled and i not in beside_bark]]
     for _ in range(margin - 1):
-        kept = set(layers[-1])
-        layers.append([i for i in layers[-1] if all(j in kept for j in field.beside(i))])
+        soiled |= {j for i in soiled for j in field.beside(i) if classes[j] == GREY}
+        layers.append([i for i in layers[-1] if i not in soiled])
     for layer in reversed(layers):
         if len(layer) > 0.15 * len(lean):
             return layer
@@ -51,8 +62,13 @@ def redder_than_it_looks(
 def turned_of(
     field: Field, lean: list[int], clean: set[int], ends: Levels, faint: float
 ) -> dict[int, float]:
-    """How far each lean cell has turned, by its own and its neighbours' clean tones."""
+    """How far each lean cell has turned, by its own and its neighbours' clean tones.
+
+    At the edges, where no cell is clean, as the lean further in; but what is redder than that is
+    so by itself, since neither fat nor board nor bark is as red as cured meat.
+    """
     turned: dict[int, float] = {}
+    whole = set(lean)
     for i in lean:
         near = [field.s[j] for j in (i, *field.beside(i)) if j in clean]
         if near:
@@ -63,13 +79,17 @@ def turned_of(
         for i in waiting:
             near = [turned[j] for j in field.beside(i) if j in turned]
             if near:
-                turned[i] = sum(near) / len(near)
+                inward = sum(near) / len(near)
+                own = ends.turned(
+                    _middle([field.s[j] for j in (i, *field.beside(i)) if j in whole])
+                )
+                turned[i] = own if own > inward + _REDDER_OUTSIDE else inward
             else:
                 rest.append(i)
         waiting = rest
     for i in waiting:
         turned[i] = ends.turned(field.s[i])
-    for _ in range(1 if faint < _NOISY else 3 if faint < 2 * _NOISY else 5):
+    for _ in range(0 if faint < _NOISY else 2 if faint < 2 * _NOISY else 4):
         turned = _smoothed(field, turned)
     return turned
 
@@ -79,17 +99,14 @@ def mark_cured(
     lean: list[int],
     turned: dict[int, float],
     bounds: tuple[float, float],
-    even: bool,
     classes: bytearray,
 ) -> None:
-    """Class each lean cell by how far it has turned; `even` where pale is a tone of its own."""
+    """Class each lean cell by how far it has turned: grey, pale or cured."""
     grey, cured = bounds
     for i in lean:
         t = turned[i]
         classes[i] = GREY if t < grey else CURED if t >= cured else PALE
     if grey < cured:
-        if even:
-            _sharpen(field, lean, turned, classes)
         _without_specks(field, lean, classes)
 
 
@@ -122,16 +139,6 @@ def _middle(few: list[float]) -> float:
     few.sort()
     half = len(few) // 2
     return few[half] if len(few) % 2 else 0.5 * (few[half - 1] + few[half])
-
-
-def _sharpen(field: Field, lean: list[int], turned: dict[int, float], classes: bytearray) -> None:
-    """Divide pale strips one cell wide: bounds of cured and grey that meet, blurred."""
-    before = bytes(classes)
-    for i in lean:
-        if before[i] == PALE:
-            around = [before[j] for j in field.beside(i)]
-            if CURED in around and GREY in around:
-                classes[i] = CURED if turned[i] > 0.5 else GREY
 
 
 def _without_specks(field: Field, lean: list[int], classes: bytearray) -> None:

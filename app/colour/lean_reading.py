@@ -15,8 +15,8 @@ Meaning = Literal["grey", "pale", "cured", "ring"]
 # out at L* 54; pale meat lies about midway (judgement), as smoke rings are redder still by less
 # than cured is than grey (judgement).
 _GREY, _PALE, _CURED = (0.20, 0.09, 0.06), (0.43, 0.065, 0.065), (0.69, 0.075, 0.35)
-_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.06, 0.06), (0.32, 0.08, 0.11)
-_STEP = (0.22, 0.06, 0.4)
+_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.32, 0.08, 0.11)
+_STEP = (0.22, 0.05, 0.4)
 # How far pale has turned, where grey is seen and where it is reckoned; and pale alone with cured.
 _TURNED, _TURNED_BELOW_GREY, _PALE_WITH_CURED = (
     (0.47, 0.08, 0.08),
@@ -40,7 +40,9 @@ _USUAL: dict[tuple[Meaning, ...], float] = {
 }
 _ONE_MORE = 3.0  # what each further tone must better the likelihood by
 _MOST_RING = 0.22  # of the lean; and a ring is thinner than what is cured below it
-_LEAST_APART = 1.2  # in spreads: tones nearer than this are one
+# Tones nearer than this are one, in spreads and in cure tone.
+_LEAST_APART, _LEAST_STEP = 1.2, 0.11
+_WORTH = 0.06  # of a shift, to seek tones from there
 _MATTERS = 0.03  # a share of the lean
 _VIVID = 0.85  # where the reddest cells lie above this, cured meat may
 # What a lamp's colour that was left in adds to all cure tones, log R/G − 0.3 log G/B of white: a
@@ -48,6 +50,10 @@ _VIVID = 0.85  # where the reddest cells lie above this, cured meat may
 # redder than white by 0.05; by a patch that is half blown out it is nearly known.
 _LITTLE, _ANY, _ONLY_LITTLE = (0.0, 0.05), (0.15, 0.15), 0.75
 _BY_FAT, _CREAM, _MOST_AGAINST_FAT, _BY_PATCH = 0.08, 0.06, 3.0, 0.05
+# A white balances channels, but lamps act on the cones: by Bradford, beef under a lamp of
+# 2700 K so balanced is duller by 0.165 than in daylight, at 4000 K by 0.085, ln(G/B) of the lamp
+# being 1.45 and 0.55. Some cameras balance cones, so it may be anything up to that.
+_CONES, _BY_CONES = (0.17, -0.038), 4.0
 _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
 _TURNS = 12
 
@@ -93,7 +99,7 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     """
     done: dict[tuple[Meaning, ...], tuple[float, Mixture]] = {}
     for meanings in _USUAL:
-        for expected in _beginnings(meanings, crowd, white is None or not white.sure):
+        for expected in _beginnings(meanings, crowd, white):
             found = mixture(crowd, expected, own, _TURNS)
             score = _score(meanings, found, white)
             if meanings not in done or score > done[meanings][0]:
@@ -117,12 +123,16 @@ def _shown(meanings: tuple[Meaning, ...], found: Mixture) -> set[Meaning]:
 
 
 def _beginnings(
-    meanings: tuple[Meaning, ...], crowd: Crowd, unsure: bool
+    meanings: tuple[Meaning, ...], crowd: Crowd, white: WhitePoint | None
 ) -> list[tuple[float, ...]]:
     """Where the tones may be sought: as in daylight, shifted by a lamp, and with a vivid cured."""
     dullest, reddest = rank(crowd, 0.05), rank(crowd, 0.95)
     found = []
-    for shift in (0.0, max(0.1, dullest - _GREY[0])) if unsure else (0.0,):
+    if white is None or not white.sure:
+        shifts = 0.0, max(0.1, dullest - _GREY[0])
+    else:
+        shifts = 0.0, _shifts(white)[-1]
+    for shift in shifts if abs(shifts[1]) > _WORTH else shifts[:1]:
         grey, usual = _GREY[0] + shift, _CURED[0] + shift
         vivid = reddest > max(_VIVID, usual) and "cured" in meanings
         top = reddest - _RING[0] if "ring" in meanings else reddest
@@ -148,9 +158,17 @@ def _score(meanings: tuple[Meaning, ...], found: Mixture, white: WhitePoint | No
         return -inf
     at: dict[Meaning, float] = dict(zip(meanings, found.at, strict=True))
     score = found.likelihood + _USUAL[meanings] - _ONE_MORE * len(meanings)
-    if white is not None and white.sure:
-        return score + _beef(at, 0.0)
-    return score + max(_beef(at, shift) + _lamp(shift, white) for shift in _SHIFTS)
+    shifts = _shifts(white)
+    return score + max(_beef(at, shift) + _lamp(shift, white) for shift in shifts)
+
+
+def _shifts(white: WhitePoint | None) -> tuple[float, ...]:
+    """What balancing may have left to be added to all cure tones, or taken from them."""
+    if white is None or not white.sure:
+        return _SHIFTS
+    over = max(0.0, log(white.neutral[1] / white.neutral[2]))
+    most = _CONES[0] * over + _CONES[1] * over * over
+    return 0.0, -0.5 * most, -most
 
 
 def _beef(at: dict[Meaning, float], shift: float) -> float:
@@ -188,6 +206,8 @@ def _off(value: float, usual: tuple[float, float, float]) -> float:
 
 def _lamp(shift: float, white: WhitePoint | None) -> float:
     """How likely a lamp left in is that adds so much to all cure tones."""
+    if white is not None and white.sure:
+        return _BY_CONES * shift
     if white is not None and not white.by_fat:
         return -0.5 * (shift / _BY_PATCH) ** 2
     left = 0.0

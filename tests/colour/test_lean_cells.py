@@ -1,8 +1,9 @@
 import pytest
 
-from app.colour.cell_classes import CURED, GAP, GREY, PALE
+from app.colour.cell_classes import BARK, CURED, FAT, GAP, GREY, PALE
 from app.colour.field import Field
 from app.colour.lean_cells import (
+    clean_cells,
     leave_ring_out,
     mark_cured,
     redder_than_it_looks,
@@ -22,22 +23,32 @@ def grid(tones: list[float]) -> Field:
     return Field(W, H, none, none, none, row * H)
 
 
-def classes_of(field: Field, bounds: tuple[float, float], even: bool) -> bytearray:
+def classes_of(field: Field, bounds: tuple[float, float]) -> bytearray:
     lean = [*range(W * H)]
     turned = turned_of(field, lean, set(lean), ENDS, 0.1)
     classes = bytearray([GREY]) * (W * H)
-    mark_cured(field, lean, turned, bounds, even, classes)
+    mark_cured(field, lean, turned, bounds, classes)
     return classes
 
 
 def test_lean_is_divided_by_its_tone() -> None:
-    classes = classes_of(grid([0.2] * 10 + [0.6] * 10 + [1.0] * 10), (0.25, 0.75), True)
+    classes = classes_of(grid([0.2] * 10 + [0.6] * 10 + [1.0] * 10), (0.25, 0.75))
     assert classes[:W] == bytes([GREY] * 10 + [PALE] * 10 + [CURED] * 10)
 
 
-def test_a_blurred_bound_one_cell_wide_is_no_pale_where_pale_has_a_tone_of_its_own() -> None:
-    field = grid([0.2] * 10 + [0.55] + [1.0] * 19)
-    assert PALE not in classes_of(field, (0.25, 0.75), True)
+def test_fat_spreads_its_colour_over_lean_but_bark_does_not() -> None:
+    classes = bytearray(([FAT] + [GREY] * 28 + [BARK]) * H)
+    clean = clean_cells(grid([0.2]), [i for i in range(W * H) if classes[i] == GREY], classes, 2)
+    assert {i % W for i in clean} == {*range(3, 28)}
+
+
+def test_a_cured_rim_too_thin_to_be_clean_is_cured_and_a_dull_one_is_as_within() -> None:
+    field = grid([1.0] * 2 + [0.3] * 26 + [0.0] * 2)
+    lean = [*range(W * H)]
+    clean = {i for i in lean if 2 <= i % W < 28}
+    turned = turned_of(field, lean, clean, ENDS, 0.1)
+    assert turned[5 * W] == pytest.approx(1.0)
+    assert turned[5 * W + 29] == turned[5 * W + 20]
 
 
 def test_a_smoke_ring_is_none_of_the_five_but_one_red_cell_is_no_ring() -> None:
@@ -51,7 +62,7 @@ def test_a_smoke_ring_is_none_of_the_five_but_one_red_cell_is_no_ring() -> None:
 def test_one_wild_cell_changes_nothing() -> None:
     field = grid([0.2] * 15 + [1.0] * 15)
     field.s[5 * W + 5] = 0.9
-    assert classes_of(field, (0.25, 0.75), True)[5 * W + 5] == GREY
+    assert classes_of(field, (0.25, 0.75))[5 * W + 5] == GREY
 
 
 def test_noise_is_what_cells_of_one_tone_differ_by() -> None:

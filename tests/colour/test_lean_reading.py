@@ -61,5 +61,15 @@ def test_fat_tells_of_a_lamp_that_was_left_in() -> None:
     assert tuple(read((0.5, 1000), white=WHITE).at) != ("grey",)
 
 
+def test_under_a_warm_lamp_all_tones_may_lie_lower() -> None:
+    warm = from_neutral((200, 150, 80))
+    assert tuple(read((0.32, 500), (0.57, 500), white=warm).at) == ("pale", "cured")
+    assert tuple(read((0.2, 500), (0.7, 500), white=warm).at) == ("grey", "cured")
+
+
+def test_two_shades_of_grey_too_near_for_pale_are_one() -> None:
+    assert tuple(read((0.13, 500), (0.22, 500)).at) == ("grey",)
+
+
 def test_a_reading_is_further_ahead_the_clearer_it_is() -> None:
     assert read((0.2, 500), (0.7, 500)).ahead > read((0.31, 500), (0.66, 500)).ahead

@@ -32,7 +32,17 @@ def test_a_slow_turn_is_pale_between_a_fifth_of_its_way_and_four(width: float) -
 
 
 def test_an_even_band_is_parted_half_way_to_both_ends() -> None:
-    assert pale_bounds(grid(), {}, 0.4, 8) == pytest.approx((0.2, 0.7))
+    banded = {i: 0.0 if i % W < 20 else 0.4 if i % W < 40 else 1.0 for i in range(W * H)}
+    assert pale_bounds(grid(), banded, 0.4, 8) == pytest.approx((0.2, 0.7))
+
+
+def test_a_blurred_bound_is_no_band_though_pale_was_read_there() -> None:
+    blurred = {i: 0.0 if i % W < 20 else 0.5 if i % W < 21 else 1.0 for i in range(W * H)}
+    assert pale_bounds(grid(), blurred, 0.4, 1) == (0.5, 0.5)
+
+
+def test_pale_beside_cured_alone_has_one_bound_whatever_its_grain() -> None:
+    assert pale_bounds(grid(), turning(1.0), 0.4, 8, False) == pytest.approx((0.2, 0.7))
 
 
 def test_one_side_alone_has_no_pale() -> None:
