@@ -22,9 +22,9 @@ MEANINGS: tuple[Meaning, ...] = ("grey", "pale", "cured", "ring")
 # Redness q = a* − 0.4 b* at L* 54 and how much it differs from slice to slice, below and above.
 # Grey well-done beef a* 3-7, b* 10-15; cured beef a* 13-21, b* 7-12 and redder in some light
 # (from memory); pale lies about midway (judgement).
-_REDNESS = {"grey": (0.3, 2.0, 2.22), "pale": (5.04, 3.43, 1.9), "cured": (15.15, 2.7, 11.98)}
-_YELLOW, _YELLOW_SPREAD, _YELLOW_MOST = (12.6, 10.71, 6.93, 6.93), 3.81, 4.0
-_RING_REDDER, _RING_ALONE = (10.91, 2.33), (23.0, 4.02)  # than cured beef, in q; and by itself
+_REDNESS = {"grey": (0.3, 2.0, 2.2), "pale": (5.4, 2.4, 2.0), "cured": (15.0, 2.7, 12.0)}
+_YELLOW, _YELLOW_SPREAD, _YELLOW_MOST = (12.5, 11.0, 7.0, 7.0), 3.8, 4.0
+_RING_REDDER, _RING_ALONE = (11.0, 2.3), (23.0, 4.0)  # than cured beef, in q; and by itself
 _RING_SHARE, _RING_SHARE_SPREAD = 0.12, 0.02  # of the lean, a ring on both sides
 # Where a tone between grey and cured lies on the way, and what grey and cured leave of it.
 _PALE_AT, _GREY_AT = (0.48, 0.1), (0.03, 0.14)
@@ -32,24 +32,26 @@ _PALE_BETWEEN = 0.4
 # How usual it is that a slice shows these, in natural logarithms; a thin tone says less.
 _USUAL = {
     ("grey", "cured"): 0.0,
-    ("grey", "pale", "cured"): -0.33,
-    ("pale", "cured"): -2.63,
-    ("grey", "pale"): -2.26,
-    ("grey",): -1.15,
-    ("cured",): -0.74,
-    ("pale",): -3.04,
+    ("grey", "pale", "cured"): -0.3,
+    ("pale", "cured"): -2.6,
+    ("grey", "pale"): -3.2,
+    ("grey",): -1.1,
+    ("cured",): -0.7,
+    ("pale",): -3.0,
 }
 _RING, _THIN, _MOST_OFF = -0.9, 0.07, 6.0
 # Two tones of one meaning: what that costs, the more the further apart they are, in times what one
 # tone varies by, and the most it costs.
-_TWICE, _ALIKE, _SPREAD_MOST = 1.29, 0.69, 4.6
+_TWICE, _ALIKE, _SPREAD_MOST = 1.3, 0.7, 4.6
 # What a camera leaves of a lamp's colour, ln(G/B) of white: mostly little, sometimes all of it.
 _LEFT, _ALL_OF_IT = (0.0, 0.12), (-0.2, 1.5)
 _UNTOUCHED = 0.24
 _RECKONED = 0.08  # the same where a white was reckoned from part of its light
+# How far a lamp acts on the cones rather than on a camera's channels, and what that costs.
+_BY_CONES = ((0.0, -1.0), (0.5, 0.0), (1.0, -1.0))
 _LAMPS = (0.62, -0.05)  # ln(R/G) of a lamp's white: 0.62 v − 0.05 v²
 # Fat is cream in daylight, ln(R/G) and ln(G/B), and so is told apart from its lamp.
-_CREAM = ((0.38, 0.08), (0.38, 0.09))
+_CREAM = ((0.19, 0.1), (0.25, 0.12))
 
 
 @frozen
@@ -144,7 +146,10 @@ def _under_lamps(
 ) -> list[tuple[float, list[tuple[float, float]]]]:
     """Log likelihood of each lamp, and the redness and b* of the tones under it."""
     if white is not None and white.sure:
-        return [(0.0, [_colour(as_daylight(tone.light, white)) for tone in seen])]
+        return [
+            (cost, [_colour(as_daylight(tone.light, white, part)) for tone in seen])
+            for part, cost in _BY_CONES
+        ]
     found, gains = [], _raw_gains(white)
     for step in range(-4, 5) if white is not None and not white.by_fat else range(-2, 16):
         if white is not None and not white.by_fat:

@@ -311,8 +311,8 @@ def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Level
     return Levels(high, end, True, kind, contrast, within, 0.7)
 
 
-def as_daylight(light: Triple, white: WhitePoint | None) -> Triple:
-    """Daylight colour of a light balanced by channels: midway between that and Bradford.
+def as_daylight(light: Triple, white: WhitePoint | None, by_cones: float = 0.5) -> Triple:
+    """Daylight colour of a light balanced by channels: so far from that to Bradford [1].
 
     Cameras balance by channels of their own, lamps act on the cones: the truth lies between.
     """
@@ -321,9 +321,9 @@ def as_daylight(light: Triple, white: WhitePoint | None) -> Triple:
     raw = (light[0] / white.gains[0], light[1], light[2] / white.gains[2])
     other = adapted_srgb_light(raw, white)
     return (
-        0.5 * (light[0] + other[0]),
-        0.5 * (light[1] + other[1]),
-        0.5 * (light[2] + other[2]),
+        light[0] + by_cones * (other[0] - light[0]),
+        light[1] + by_cones * (other[1] - light[1]),
+        light[2] + by_cones * (other[2] - light[2]),
     )
 
 
