@@ -85,6 +85,8 @@ def remove_batch(cook: Cook) -> None:
 
     def change(kept: Kept) -> None:
         del kept.batches[name]
+        for held in cook.at_least:
+            held.batches.pop(name, None)
 
     cook.commit(lambda: cook.hand.press("Remove batch"), f"{name} removed.", change)
     cook.maybe_undo(f"{name} put back.")

@@ -14,12 +14,12 @@ def mark_done(batch: Batch, step_id: str, at: Moment, zone: str = "") -> Batch:
     """Mark a step done at a moment, or begun if it is one that runs by itself.
 
     What hangs on it follows what truly happened. With the last step the batch is finished;
-    turnings that were missed do not hold it open.
+    turnings that were missed do not hold it open. One called finished earlier stays so.
     """
     step = step_of(batch, step_id)
     done = with_step(batch, evolve(step, done=at, skipped=False))
     done = resettle(done, step_id, zone, before=batch)
-    return evolve(done, finished=_all_over(done))
+    return evolve(done, finished=batch.finished or _all_over(done))
 
 
 def _all_over(batch: Batch) -> bool:
@@ -57,7 +57,7 @@ def _left_out(batch: Batch, step_id: str, skipped: bool, zone: str) -> Batch:
         changed = replan(changed, zone)
     else:
         changed = resettle(changed, step_id, zone, before=batch)
-    return evolve(changed, finished=_all_over(changed))
+    return evolve(changed, finished=(batch.finished and skipped) or _all_over(changed))
 
 
 def release(batch: Batch, step_id: str, zone: str = "") -> Batch:

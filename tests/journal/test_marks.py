@@ -95,6 +95,14 @@ def test_with_the_last_step_the_batch_is_finished_and_open_again_when_taken_back
     assert not undo_done(done, last.id, BERLIN).finished
 
 
+def test_a_batch_called_finished_early_stays_so_when_a_step_is_recorded_later() -> None:
+    called = evolve(batch(), finished=True)
+    assert mark_done(called, step(called, "trim").id, moment("2027-02-21T09:00"), BERLIN).finished
+    left_out = skip(called, step(called, "trim").id, BERLIN)
+    assert left_out.finished
+    assert not unskip(left_out, step(left_out, "trim").id, BERLIN).finished
+
+
 def test_a_step_moved_by_hand_is_let_go_again() -> None:
     made = batch(serve="2027-03-06T18:00")
     smoke = step(made, "smoke")
