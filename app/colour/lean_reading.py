@@ -12,11 +12,12 @@ Meaning = Literal["grey", "pale", "cured", "ring"]
 
 # Cure tone s in daylight and how much it differs from slice to slice, below and above: grey beef
 # a* 3-7, b* 10-15, cured beef a* 13-21, b* 7-12 and redder in vivid pictures (from memory), worked
-# out at L* 54; pale meat lies about midway (judgement), as smoke rings are redder still by less
-# than cured is than grey (judgement).
+# out at L* 54; pale meat lies about midway, and a smoke ring is redder than cured meat by less than
+# that is than grey (judgements). Then how far cured lies from grey, pale from grey where nothing is
+# cured, ring from cured; pale from either of the others; and from cured where nothing is grey.
 _GREY, _PALE, _CURED = (0.20, 0.09, 0.06), (0.43, 0.065, 0.065), (0.69, 0.075, 0.35)
 _APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.32, 0.08, 0.11)
-_STEP = (0.22, 0.05, 0.4)
+_STEP, _STEP_ALONE = (0.22, 0.05, 0.4), (0.25, 0.06, 0.08)
 # How far pale has turned, where grey is seen and where it is reckoned; and pale alone with cured.
 _TURNED, _TURNED_BELOW_GREY, _PALE_WITH_CURED = (
     (0.47, 0.08, 0.08),
@@ -184,7 +185,7 @@ def _beef(at: dict[Meaning, float], shift: float) -> float:
         if "pale" in at:
             turned = (at["pale"] - grey) / max(0.05, at["cured"] - grey)
             score += _off(turned, _TURNED if "grey" in at else _TURNED_BELOW_GREY)
-            score += _off(at["cured"] - at["pale"], _STEP)
+            score += _off(at["cured"] - at["pale"], _STEP if "grey" in at else _STEP_ALONE)
             if "grey" in at:
                 score += _off(at["pale"] - grey, _STEP)
             if "grey" not in at:
