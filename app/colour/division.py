@@ -14,7 +14,7 @@ from app.colour.tone import Levels
 _PINK, _CURED = 0.11, 0.74
 _SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
-_NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 6  # times what one tone varies by, from its middle
+_NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 5  # times what one tone varies by, from its middle
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
 # How far a bound may lie halfway to an even pale band; what is within so much of the usual tone,
