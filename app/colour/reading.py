@@ -14,7 +14,7 @@ NO_WHITE = (
     "All one colour, and no white to judge it by: pink and grey cannot be told apart. "
     "Tap paper towel or a grey card in the same light."
 )
-TWO_WITHOUT_WHITE = "No white patch: the two tones are taken as cured and grey."
+TWO_WITHOUT_WHITE = "No white patch: its tones are judged by what beef and lamps look like."
 ONE_WITHOUT_WHITE = "No white patch: its one colour is judged by what lamps can do."
 JUDGED_BY_FAT = "No white patch: judged by the fat, taken as cream."
 HALF_SURE = "The colour lies between grey and cured: look for yourself."
@@ -117,7 +117,7 @@ def remark(ends: Levels, white: WhitePoint | None) -> str:
     Examples
     --------
     >>> remark(Levels(0.9, 0.3, True, "grey", 0.6, 0.02, 1.0), None)
-    'No white patch: the two tones are taken as cured and grey.'
+    'No white patch: its tones are judged by what beef and lamps look like.'
     """
     if ends.certainty < 0.5:
         return HALF_SURE
