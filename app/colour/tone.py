@@ -4,9 +4,7 @@ Works on ratios of channels (log red to green, log green to blue), since neither
 nor shade changes them and a lamp only shifts them all alike.
 """
 
-from bisect import bisect_left
 from math import log
-from statistics import median
 from typing import Literal
 
 from attrs import frozen
@@ -22,16 +20,9 @@ _YELLOW_WEIGHT = 0.3
 _JUDGED_Y = 0.22
 # Redness q = a* − 0.4 b*. Grey, well-done beef: a* 4-8, hue above 55°, so q −4 to 3; cured beef:
 # a* 12-18, hue 25-40°, so q 8 to 15 (a* and hue from memory, q worked out from them).
-_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS, _MIDDLE_OF_GREY = 0.4, 4.0, 8.6, 1.0
-# Beside cured meat grey is told with more care, since a pale core looks like it; a tone held by
-# less of the lean than this is no plateau but the point of a slope that never reached grey.
-_GREY_BESIDE_CURED, _PLATEAU, _FAINTEST_CURED = 6.5, 0.07, 4.5
-# Without a sure white: the least share of a second tone, and a redness no grey beef shows.
-_MINOR, _SURELY_RED = 0.07, 13.0
+_YELLOW_IN_REDNESS, _GREY_REDNESS, _CURED_REDNESS = 0.4, 4.0, 8.6
 # What no lean beef has, cured or not (judgement): a colour stronger or weaker than these.
 _LEAST_CHROMA, _MOST_YELLOW_CHROMA, _MOST_HUE_DEG = 3.8, 21.0, 97.0
-# A contrast below this is within one tone's own variation (judgement).
-_LEAST_CONTRAST = 0.11
 
 
 @frozen
@@ -204,113 +195,6 @@ def split(values: list[float]) -> tuple[float, float, float]:
     return low, high, within**0.5
 
 
-def _ends(values: list[float]) -> tuple[float, float, float]:
-    """The lowest plateau and the usual upper one, and the deviation within the division."""
-    low, high, within = split(values)
-    ranked = sorted(values)
-    top = high
-    for _ in range(4):
-        above = ranked[bisect_left(ranked, low + 0.78 * (top - low)) :]
-        if len(above) < 3:
-            break
-        top = above[len(above) // 2]
-    # From the lowest few up to the nearest plateau, so that a wide pale band is not the grey end.
-    reach = max(0.1 * (top - low), 0.5 * within, 0.01)
-    bottom = ranked[(3 * len(ranked)) // 100]
-    for _ in range(12):
-        first = bisect_left(ranked, bottom - reach)
-        last = bisect_left(ranked, bottom + reach)
-        if last <= first:
-            break
-        mean = sum(ranked[first:last]) / (last - first)
-        if abs(mean - bottom) < 0.02 * reach:
-            break
-        bottom = mean
-    below = ranked[: bisect_left(ranked, low + 0.22 * (top - low))]
-    for _ in range(3):
-        if len(below) < 3:
-            return bottom, top, within
-        low = below[len(below) // 2]
-        below = ranked[: bisect_left(ranked, low + 0.22 * (top - low))]
-
-    def near(s: float) -> int:
-        half = 0.06 * (top - low)
-        return bisect_left(ranked, s + half) - bisect_left(ranked, s - half)
-
-    # A plateau of its own, with a valley between; otherwise only the low end of one.
-    apart = low - bottom > 0.12 * (top - low) and near(bottom) > 0.04 * len(ranked)
-    distinct = apart and near(0.5 * (low + bottom)) < 0.6 * min(near(low), near(bottom))
-    return (bottom if distinct else low), top, within
-
-
-def levels(tones: list[tuple[float, Triple]], white: WhitePoint | None) -> Levels:
-    """The cured and grey ends of a slice's lean.
-
-    Parameters
-    ----------
-    tones : cure tone s and white-balanced light of each place
-    white : the light's white if it was measured, so that hue can be trusted
-
-    Returns
-    -------
-    Levels
-
-    Raises
-    ------
-    ValueError : fewer than eight places
-
-    Notes
-    -----
-    Two tones clearly apart are taken as cured and grey if the duller of them has the hue of
-    grey meat; with a cured hue it is pale or cured, and the grey end is reckoned from a* and
-    hue of grey beef. Without a known white two tones are taken as cured and grey.
-    """
-    if len(tones) < 8:
-        raise ValueError("Too little lean meat to tell its tones apart.")
-    values = [s for s, _ in tones]
-    low, high, within = _ends(values)
-    contrast = high - low
-    two = (contrast > 3.0 * within and contrast > _LEAST_CONTRAST) or contrast > 0.3
-    if not two:
-        middle = median(values)
-        light = as_daylight(_mean_light(tones, middle - 0.05, middle + 0.05), white)
-        return one_level(middle, kind_of(light), within, redness(light))
-    dull = _mean_light(tones, low - 0.2 * contrast, low + 0.2 * contrast)
-    vivid = _mean_light(tones, high - 0.2 * contrast, high + 0.2 * contrast)
-    dull, vivid = as_daylight(dull, white), as_daylight(vivid, white)
-    kind = kind_of(dull)
-    if white is None or not white.sure:
-        # A few places of another tone prove nothing while the hue cannot be trusted.
-        above = sum(1 for s in values if s > 0.5 * (low + high)) / len(values)
-        reckoned = white is not None and not white.by_fat
-        if not reckoned and not _MINOR < above < 1.0 - _MINOR:
-            main = vivid if above > 0.5 else dull
-            middle = high if above > 0.5 else low
-            return one_level(middle, kind_of(main), within, redness(main))
-        if white is not None and (redness(dull) > _SURELY_RED or redness(vivid) < 0.0):
-            told = dull if redness(dull) > _SURELY_RED else vivid
-            return one_level(low, kind_of(told), within, redness(told))
-        return Levels(high, low, True, "grey", contrast, within, min(1.0, contrast / 0.3))
-    bright = kind_of(vivid)
-    red_dull, red_vivid = redness(dull), redness(vivid)
-    faded = red_vivid < _FAINTEST_CURED or red_vivid - red_dull < 2.5
-    if bright == "not meat" or (bright == "grey" and faded):
-        # Both ends dull: variation within grey meat, or something that is no meat.
-        only = bright if bright == "grey" else kind
-        return one_level(median(values), only, within, redness(dull))
-    share = (red_dull - _MIDDLE_OF_GREY) / max(red_vivid - _MIDDLE_OF_GREY, 1.0)
-    reach = max(0.1 * contrast, within)
-    held = sum(1 for s in values if abs(s - low) < reach)
-    pointed = held < _PLATEAU * len(values) and red_dull > _GREY_BESIDE_CURED - 2.0
-    if not pointed and (red_dull < _GREY_BESIDE_CURED or share < 0.26 or kind == "not meat"):
-        return Levels(high, low, True, "grey", contrast, within, 1.0)
-    end = high - contrast / max(0.15, 1.0 - share)
-    if share > 0.52 and kind == "cured":
-        # Both ends well cured: the redder one is a smoke ring, or the lamp's unevenness.
-        return Levels(low, end, True, kind, contrast, within, 0.8)
-    return Levels(high, end, True, kind, contrast, within, 0.7)
-
-
 def as_daylight(light: Triple, white: WhitePoint | None, by_cones: float = 0.5) -> Triple:
     """Daylight colour of a light balanced by channels: so far from that to Bradford [1].
 
@@ -324,23 +208,4 @@ def as_daylight(light: Triple, white: WhitePoint | None, by_cones: float = 0.5) 
         light[0] + by_cones * (other[0] - light[0]),
         light[1] + by_cones * (other[1] - light[1]),
         light[2] + by_cones * (other[2] - light[2]),
-    )
-
-
-def one_level(middle: float, kind: Kind, within: float, red: float) -> Levels:
-    """Ends set around the only tone there is, wide enough to hold its own variation."""
-    span = max(0.4, 8.0 * within)
-    below = {"cured": 1.0, "pale": 0.5, "grey": 0.0, "not meat": 0.0}[kind] * span
-    off = abs(red - 0.5 * (_GREY_REDNESS + _CURED_REDNESS))
-    certainty = 0.3 + 0.55 * min(1.0, off / 6.0)
-    return Levels(middle - below + span, middle - below, False, kind, 0.0, within, certainty)
-
-
-def _mean_light(tones: list[tuple[float, Triple]], low: float, high: float) -> Triple:
-    near = [light for s, light in tones if low <= s <= high] or [light for _, light in tones]
-    n = len(near)
-    return (
-        sum(c[0] for c in near) / n,
-        sum(c[1] for c in near) / n,
-        sum(c[2] for c in near) / n,
     )

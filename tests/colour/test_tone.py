@@ -3,10 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.colour.lab import Triple, to_linear, to_srgb
-from app.colour.tone import kind_of, levels, split, tone
-from app.colour.white_point import from_neutral
-
-GREY_CARD = from_neutral((150, 150, 150))
+from app.colour.tone import kind_of, split, tone
 
 
 def light(lightness: float, a: float, b: float) -> Triple:
@@ -50,28 +47,3 @@ def test_split_finds_the_gap() -> None:
     low, high, within = split([0.0, 0.1, 0.05, 1.0, 1.1])
     assert (low, high) == pytest.approx((0.05, 1.05))
     assert within < 0.1
-
-
-def test_two_plateaus_are_the_two_ends() -> None:
-    pink, dull = light(55, 20, 11), light(54, 5, 10)
-    found = levels([(tone(x, 0.0).s, x) for x in [pink] * 40 + [dull] * 25], GREY_CARD)
-    assert found.two
-    assert found.cured == pytest.approx(tone(pink, 0.0).s)
-    assert found.grey == pytest.approx(tone(dull, 0.0).s)
-
-
-def test_a_pale_core_is_not_taken_for_grey() -> None:
-    pink, pale = light(55, 26, 14), light(55, 14.5, 12)
-    found = levels([(tone(x, 0.0).s, x) for x in [pink] * 40 + [pale] * 25], GREY_CARD)
-    assert 0.3 < found.turned(tone(pale, 0.0).s) < 0.7
-
-
-def test_a_redder_rim_leaves_cured_meat_cured() -> None:
-    pink, ring = light(55, 18, 10), light(52, 27, 13)
-    found = levels([(tone(x, 0.0).s, x) for x in [pink] * 60 + [ring] * 12], GREY_CARD)
-    assert found.turned(tone(pink, 0.0).s) > 0.85
-
-
-def test_too_little_lean_is_refused() -> None:
-    with pytest.raises(ValueError, match="Too little"):
-        levels([(0.5, (0.3, 0.2, 0.2))] * 3, None)
