@@ -20,6 +20,7 @@ _RED_ABOVE, _HALF_WAY, _AT_ITS_END = (0.30, 0.06), 0.55, 0.93
 _ABOVE_WITHOUT_RED, _ABOVE_WHITE = 0.55, 0.2
 # In daylight cream is less red than grey lean: a cure tone below this, the lighter the surer.
 _CREAM, _CREAM_BY_LIGHT, _FAT_LIGHT = 0.16, 0.4, 0.8
+_DARK = 1e-4  # light added, so that none is nothing
 _ONE_IN = 3  # one cell in so many is enough to tell how the lamp falls off
 # Cells within one tone: up to so many times the roughness of the smoothest third, and at most
 # this share of all.
@@ -211,7 +212,7 @@ def _told_apart(
                 least = _RED_ABOVE[1]
             # Beside the lean most like it: cured meat may be as red-bright as a light grey core.
             near = min(reds, key=lambda pair: abs(pair[0] - tone.s))[1]
-            redder = log(median(red[i] / lamp[i] for i in tone.cells) / near)
+            redder = log((median(red[i] / lamp[i] for i in tone.cells) + _DARK) / (near + _DARK))
             fatty = above > _FAT_ABOVE and redder > least
         else:
             white = median(green[i] for i in tone.cells) > _AT_ITS_END

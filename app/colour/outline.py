@@ -195,6 +195,8 @@ def _peel_shade(
     brightest = max(field.l)
     noise, unevenness = _board_noise(field, mask)
     lit = sorted(light for light, on in zip(field.l, mask, strict=True) if on)
+    if not lit:
+        return
     dark = lit[len(lit) // 2] - 0.9
     rough = max(_SHADE_LIKE, 2.2 * noise), max(_SHADE_STEP, 2.5 * unevenness)
     layer = [i for i, on in enumerate(mask) if on and any(not mask[j] for j in field.beside(i))]
