@@ -20,8 +20,6 @@ _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse c
 # How far a bound may lie halfway to an even pale band; what is within so much of the usual tone,
 # of the way from grey to cured, is near it; and how much of a slope and of an even band is near.
 _HALFWAY, _ONE_TONE, _SPREAD_OUT = (0.08, 0.4), 0.11, (0.5, 0.72)
-# A run between two others that rises by so much of their difference is part of a slope.
-_SLOPING = 9.0
 _SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
 _WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
@@ -70,12 +68,6 @@ def pieces(shape: Profile, blur: int, block: float) -> list[Piece]:
         elif len(piece.places) <= max(blur + 2, _STEP * block):
             low, high = sorted((found[k - 1].s, found[k + 1].s))
             if low < piece.s < high:
-                piece.sure = False
-    for before, piece, after in zip(found, found[1:], found[2:], strict=False):
-        step = after.s - before.s
-        if min(before.s, after.s) < piece.s < max(before.s, after.s):
-            inner = piece.pure[blur:-blur] if len(piece.pure) > 3 * blur else piece.pure
-            if _rise(shape, inner) / step > _SLOPING:
                 piece.sure = False
     return found
 
@@ -254,16 +246,6 @@ def _end_of_grey(
                     marks[i] = "grey"
                 elif marks.get(i, "grey") == "grey":
                     marks[i] = "pale"
-
-
-def _rise(shape: Profile, places: list[int]) -> float:
-    """How much the cure tone rises from the first to the last of these places (least squares)."""
-    n = len(places)
-    if n < 3:
-        return 0.0
-    middle = sum(places) / n
-    spread = sum((i - middle) ** 2 for i in places)
-    return sum((i - middle) * shape.tones[i].s for i in places) / spread * n
 
 
 def _evenness(shape: Profile, pale: list[Piece], ends: Levels) -> tuple[float, float]:
