@@ -21,14 +21,16 @@ MEANINGS: tuple[Meaning, ...] = ("grey", "pale", "cured", "ring")
 
 # Redness q = a* − 0.4 b* at L* 54 and how much it differs from slice to slice, below and above.
 # Grey well-done beef a* 3-7, b* 10-15; cured beef a* 13-21, b* 7-12 and redder in some light
-# (from memory); pale lies about midway (judgement).
+# (from memory); pale lies about midway (judgement). Spreads, here and below, and what is how
+# usual are judgements too, tried on slices drawn by several hands; none is shared with a drawing.
 _REDNESS = {"grey": (0.3, 2.0, 2.2), "pale": (5.4, 2.4, 2.0), "cured": (15.0, 2.7, 12.0)}
+# Their b*, which says less, and the most it says.
 _YELLOW, _YELLOW_SPREAD, _YELLOW_MOST = (12.5, 11.0, 7.0, 7.0), 3.8, 4.0
 _RING_REDDER, _RING_ALONE = (11.0, 2.3), (23.0, 4.0)  # than cured beef, in q; and by itself
 _RING_SHARE, _RING_SHARE_SPREAD = 0.12, 0.02  # of the lean, a ring on both sides
 # Where a tone between grey and cured lies on the way, and what grey and cured leave of it.
 _PALE_AT, _GREY_AT = (0.48, 0.1), (0.03, 0.14)
-_PALE_BETWEEN = 0.4
+_PALE_BETWEEN = 0.4  # weight of its own redness then
 # How usual it is that a slice shows these, in natural logarithms; a thin tone says less.
 _USUAL = {
     ("grey", "cured"): 0.0,
@@ -39,6 +41,7 @@ _USUAL = {
     ("cured",): -0.7,
     ("pale",): -3.0,
 }
+# That a ring is there too; the share from which a tone has its full say; the most one costs.
 _RING, _THIN, _MOST_OFF = -0.9, 0.07, 6.0
 # Two tones of one meaning: what that costs, the more the further apart they are, in times what one
 # tone varies by, and the most it costs.
