@@ -23,7 +23,7 @@ Crowd = list[tuple[float, float]]
 
 
 @frozen
-class Mixture:
+class CrowdTones:
     """Tones from dull to red: where each lies, its share, what all of them vary by, and how
     likely the crowd is with them, in natural logarithms."""
 
@@ -67,7 +67,7 @@ def rank(crowd: Crowd, part: float) -> float:
     return crowd[-1][0]
 
 
-def mixture(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> Mixture:
+def told_apart(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> CrowdTones:
     """The tones of a crowd by expectation and maximisation, begun where they are expected.
 
     Each value belongs to a tone, to the blurred bound between two, or lies elsewhere:
@@ -82,7 +82,7 @@ def mixture(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> 
 
     Returns
     -------
-    Mixture
+    CrowdTones
 
     Notes
     -----
@@ -91,7 +91,7 @@ def mixture(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> 
 
     Examples
     --------
-    >>> found = mixture([(0.2, 60.0), (0.72, 40.0)], (0.15, 0.65), 0.03, 9)
+    >>> found = told_apart([(0.2, 60.0), (0.72, 40.0)], (0.15, 0.65), 0.03, 9)
     >>> [round(s, 2) for s in found.at], [round(part, 1) for part in found.share]
     ([0.2, 0.72], [0.6, 0.4])
 
@@ -140,4 +140,4 @@ def mixture(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> 
         share, bound = [part / total for part in share], [part / total for part in bound]
         spread = sqrt((width + _TOLD_BY_NOISE * own * own) / (sum(gained) + _TOLD_BY_NOISE))
         spread = min(_MOST, max(_LEAST, spread))
-    return Mixture(tuple(at), tuple(share), spread, likelihood - _FEW * sum(bound))
+    return CrowdTones(tuple(at), tuple(share), spread, likelihood - _FEW * sum(bound))

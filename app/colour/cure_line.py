@@ -11,7 +11,7 @@ from app.colour.division import Piece, divide, mean_tone, pieces, tones
 from app.colour.face import CutFace, measure_face
 from app.colour.lab import from_linear
 from app.colour.likeliest import likeliest
-from app.colour.line_tones import light_of, mean_light, seen_tones, without_ring
+from app.colour.line_tones import light_of, mean_light, meant, seen_tones, without_ring
 from app.colour.meaning import kind_under_any_lamp, may_be_fat, too_green
 from app.colour.mixture import Mixture, mixture
 from app.colour.pixels import Bytes, Point, Sample
@@ -26,7 +26,7 @@ PLACES = 250
 
 _BEYOND = 0.10  # the line is read this much further at both ends, to see the board
 _AHEAD = 2.1  # in natural logarithms: a single tone is told from the next by this much
-_ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey", "not meat": "grey"}
+_ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey"}
 _NO_LEAN = "Hardly any lean meat on this line."
 _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse colour
 _BARK_DARKER = 2.0  # than the board, in log light; grey beef on white is 1.5 darker
@@ -229,16 +229,7 @@ def _read(
     pale = told.pale
     if {"grey", "cured"} <= set(told.meanings):
         dull_light, vivid_light = (
-            light_of(
-                [
-                    p
-                    for tone, m in zip(alike, told.meanings, strict=True)
-                    if m == which
-                    for p in tone
-                ],
-                samples,
-                gains,
-            )
+            light_of(meant(alike, told.meanings, which), samples, gains)
             for which in ("grey", "cured")
         )
         mixed = mixture(dull_light, vivid_light)

@@ -1,7 +1,5 @@
 """The cured end and the grey end of a face's lean, an even pale tone between, and a smoke ring."""
 
-from math import exp
-
 from attrs import frozen
 
 from app.colour.crowd import counted
@@ -73,7 +71,7 @@ def lean_levels(
         kind,
         cured - grey if two else 0.0,
         read.spread,
-        1.0 - 0.5 * exp(-read.ahead),
+        read.certainty,
     )
     ring = 0.5 * (at["cured"] + at["ring"]) if "ring" in at else None
     return LeanLevels(ends, pale if two else None, ring)

@@ -1,14 +1,12 @@
 """The likeliest reading of a face's lean: which tones it holds, and what each of them means."""
 
 from math import exp, inf, log
-from typing import Literal
 
 from attrs import frozen
 
-from app.colour.crowd import Crowd, Mixture, mixture, rank
+from app.colour.crowd import Crowd, CrowdTones, rank, told_apart
+from app.colour.likeliest import Meaning, certainty
 from app.colour.white_point import WhitePoint
-
-Meaning = Literal["grey", "pale", "cured", "ring"]
 
 # Cure tone s in daylight and how much it differs from slice to slice, below and above: grey beef
 # a* 3-7, b* 10-15, cured beef a* 13-21, b* 7-12 and redder in vivid pictures (from memory), worked
@@ -72,6 +70,10 @@ class LeanReading:
     spread: float
     ahead: float
 
+    @property
+    def certainty(self) -> float:
+        return certainty(self.ahead)
+
 
 def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanReading:
     """The likeliest tones of a face's lean.
@@ -98,10 +100,10 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     >>> {tone: round(s, 1) for tone, s in lean_reading(core, 0.03, None).at.items()}
     {'grey': 0.2, 'cured': 0.7}
     """
-    done: dict[tuple[Meaning, ...], tuple[float, Mixture]] = {}
+    done: dict[tuple[Meaning, ...], tuple[float, CrowdTones]] = {}
     for meanings in _USUAL:
         for expected in _beginnings(meanings, crowd, white):
-            found = mixture(crowd, expected, own, _TURNS)
+            found = told_apart(crowd, expected, own, _TURNS)
             score = _score(meanings, found, white)
             if meanings not in done or score > done[meanings][0]:
                 done[meanings] = score, found
@@ -117,7 +119,7 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     )
 
 
-def _shown(meanings: tuple[Meaning, ...], found: Mixture) -> set[Meaning]:
+def _shown(meanings: tuple[Meaning, ...], found: CrowdTones) -> set[Meaning]:
     """The tones that hold enough of the lean to matter."""
     held = zip(meanings, found.share, strict=True)
     return {meaning for meaning, part in held if meaning != "ring" and part > _MATTERS}
@@ -149,7 +151,7 @@ def _beginnings(
     return found
 
 
-def _score(meanings: tuple[Meaning, ...], found: Mixture, white: WhitePoint | None) -> float:
+def _score(meanings: tuple[Meaning, ...], found: CrowdTones, white: WhitePoint | None) -> float:
     if any(
         b - a < _LEAST_APART * found.spread for a, b in zip(found.at, found.at[1:], strict=False)
     ):

@@ -98,8 +98,18 @@ class Reading:
 
     @property
     def certainty(self) -> float:
-        """0.5 where another reading is as likely, towards 1 where none is."""
-        return 1.0 - 0.5 * exp(-self.ahead)
+        return certainty(self.ahead)
+
+
+def certainty(ahead: float) -> float:
+    """0.5 where another reading is as likely, towards 1 where none is.
+
+    Examples
+    --------
+    >>> certainty(0.0)
+    0.5
+    """
+    return 1.0 - 0.5 * exp(-ahead)
 
 
 def likeliest(

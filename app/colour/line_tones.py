@@ -2,7 +2,7 @@
 
 from app.colour.division import Piece, mean_tone
 from app.colour.lab import Triple
-from app.colour.likeliest import Reading, Seen
+from app.colour.likeliest import Meaning, Reading, Seen
 from app.colour.pixels import Sample
 from app.colour.profile import Profile
 
@@ -10,6 +10,12 @@ from app.colour.profile import Profile
 _RIM = 0.13  # of the lean from each end: where a smoke ring may lie
 _RING_BEYOND = 0.3  # of the way from grey to cured: what is redder at the rim is a ring
 _RING_GAP = 4  # places from the edge, or within a ring, that may be less red
+
+
+def meant(alike: list[list[Piece]], meanings: tuple[Meaning, ...], which: Meaning) -> list[Piece]:
+    """The pieces whose tone has that meaning."""
+    told = zip(alike, meanings, strict=True)
+    return [piece for tone, meaning in told if meaning == which for piece in tone]
 
 
 def light_of(alike: list[Piece], samples: list[Sample], gains: Triple) -> Triple:
