@@ -98,6 +98,25 @@ def scroll(page: Page, by_px: int) -> bool:
     return bool(page.evaluate(STANDS_STILL))
 
 
+def write_into(page: Page, box: Locator, text: str) -> None:
+    """Type into the field that was touched, in place of what is there, until it stands there."""
+    expect(box).to_be_focused(timeout=SEEN_MS)
+    # A field for words begins its sentences with a capital.
+    typed = re.compile(f"^{re.escape(text)}$", re.IGNORECASE)
+    for _ in range(5):
+        if box.input_value():
+            page.keyboard.press("Control+A")
+            page.keyboard.press("Delete")
+        page.keyboard.type(text, delay=15)
+        try:
+            expect(box).to_have_value(typed, timeout=3_000)
+            return
+        except AssertionError:
+            # The driver types before the client listens: a hand would see it and begin again.
+            continue
+    expect(box).to_have_value(typed, timeout=3_000)
+
+
 class Hand:
     """A hand that counts its taps."""
 
@@ -142,21 +161,7 @@ class Hand:
         """Type into the field of that label, in place of what is there."""
         box = self.page.get_by_role("textbox", name=label).first
         self.tap(box)
-        expect(box).to_be_focused(timeout=SEEN_MS)
-        # A field for words begins its sentences with a capital.
-        typed = re.compile(f"^{re.escape(text)}$", re.IGNORECASE)
-        for _ in range(5):
-            if box.input_value():
-                self.page.keyboard.press("Control+A")
-                self.page.keyboard.press("Delete")
-            self.page.keyboard.type(text, delay=15)
-            try:
-                expect(box).to_have_value(typed, timeout=3_000)
-                return
-            except AssertionError:
-                # The driver types before the client listens: a hand would see it and begin again.
-                continue
-        expect(box).to_have_value(typed, timeout=3_000)
+        write_into(self.page, box, text)
 
     def choose_file(self, name: str, file: Path) -> None:
         """Press what opens the file chooser, and choose."""

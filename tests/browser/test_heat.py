@@ -3,8 +3,8 @@
 import re
 
 import pytest
-from playwright.sync_api import expect
 
+from build_scripts.hand import write_into
 from tests.browser.conftest import Visit
 from tests.browser.hand import Hand, offline, said
 from tests.browser.test_moments import GOOD, started
@@ -17,8 +17,7 @@ def test_a_temperature_takes_two_taps_and_one_more_for_a_time_past(visit: Visit)
     hand.place("Now")
     before = hand.taps
     hand.press("Temperature", exact=True)
-    expect(visitor.page.get_by_role("textbox", name="It reads")).to_be_focused()
-    visitor.page.keyboard.type("38", delay=30)
+    write_into(visitor.page, visitor.page.get_by_role("textbox", name="It reads"), "38")
     hand.press("Save, just now")
     hand.sees(re.compile("Saved. Temperature, flat: 38 °F"))
     assert hand.taps - before == 2

@@ -4,8 +4,9 @@ import io
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page
 
+from build_scripts.hand import write_into
 from tests.browser.conftest import Visit
 from tests.browser.hand import is_told
 from tests.browser.visitor import SEMANTICS_ON, Visitor
@@ -59,8 +60,7 @@ def write_note(page: Page, text: str) -> None:
     button(page, "Note").click()
     box = page.get_by_role("textbox").first
     box.tap(timeout=LONG_MS)
-    expect(box).to_be_focused()
-    page.keyboard.type(text, delay=15)
+    write_into(page, box, text)
     button(page, "Save").click()
     sees(page, "Saved.")
 
