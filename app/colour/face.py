@@ -8,14 +8,13 @@ from attrs import field as attribute
 from app.colour import masks, pale, pixels, reading
 from app.colour import outline as outlines
 from app.colour.bands import faintest
-from app.colour.cell_classes import FAT, GREY, NAMES
+from app.colour.cell_classes import BARK, CURED, FAT, GREY, NAMES, PALE
 from app.colour.edge import settled
 from app.colour.fat_and_bark import mark_bark_and_fat
 from app.colour.field import Field
 from app.colour.lab import Triple, from_linear
 from app.colour.lean_cells import (
     clean_cells,
-    leave_ring_out,
     mark_cured,
     mark_single,
     redder_than_it_looks,
@@ -31,6 +30,7 @@ from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
 from app.colour.rim import bark_beyond
 from app.colour.tone import tones_of
+from app.colour.under_bark import lean_under_bark
 from app.colour.white_point import Rgb
 
 CELLS = 13500
@@ -39,6 +39,7 @@ CELLS = 13500
 # Log light below the board's: even cured beef on white paper is no darker than L* 42 beside 95,
 # 1.9; mottled bark, L* 10 to 20, is 3 to 4 (judgement between).
 _DARKER_THAN_MEAT = 2.3
+_LEAN = (GREY, PALE, CURED)
 _NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
@@ -49,7 +50,7 @@ class CutFace:
     """Shares of the cut face inside its outline; they add up to 100, None where unknown.
 
     `classes` holds one number a cell, row by row, for an overlay: 0 board, 1 bark, 2 fat,
-    3 grey, 4 pale, 5 cured, 6 gap, glare or smoke ring; a cell is `step` pixels wide. `outline`
+    3 grey, 4 pale, 5 cured, 6 gap or glare; a cell is `step` pixels wide. `outline`
     is in pixels and may be given back, dragged, to measure again.
     """
 
@@ -87,7 +88,9 @@ def _unknown(says: str) -> CutFace:
     return CutFace(None, None, None, None, None, 0.0, says)
 
 
-def _shares(classes: bytearray, fatty: dict[int, float]) -> dict[str, float]:
+def _shares(
+    field: Field, classes: bytearray, fatty: dict[int, float], barky: dict[int, float]
+) -> dict[str, float]:
     """Per cent of each class; a cell with some fat in it counts for both."""
     counts = {name: float(classes.count(number)) for name, number in NAMES.items()}
     name_of = {number: name for name, number in NAMES.items()}
@@ -99,6 +102,15 @@ def _shares(classes: bytearray, fatty: dict[int, float]) -> dict[str, float]:
         elif classes[i] in name_of:
             counts["fat"] += share
             counts[name_of[classes[i]]] -= share
+    for i, share in barky.items():
+        if classes[i] == BARK:
+            near = [classes[j] for j in field.beside(i) if classes[j] in _LEAN]
+            if near:
+                counts["bark"] -= share
+                counts[name_of[near[0]]] += share
+        elif classes[i] in _LEAN:
+            counts["bark"] += 1.0 - share
+            counts[name_of[classes[i]]] -= 1.0 - share
     # What lies in a cell mostly of fat beside the fat is lean of the usual kinds.
     lean = counts["cured"] + counts["pale"] + counts["grey"]
     for name in ("cured", "pale", "grey"):
@@ -138,6 +150,7 @@ def measure_face(
     Notes
     -----
     Bark on a board as dark as itself, and fat against a white plate, are told by shape alone.
+    A smoke ring counts as cured: it is lean turned pink, and the five are all there is.
 
     Examples
     --------
@@ -186,6 +199,7 @@ def measure_face(
         return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))
     fatty = mark_bark_and_fat(field, mask, inside, made_of, points, bark, classes)
+    barky = lean_under_bark(field, mask, classes, rgba, width, height, grid.step)
     lean = [i for i in inside if classes[i] == GREY]
     mixed = {i for i, share in fatty.items() if classes[i] == GREY}
     clean = [
@@ -229,9 +243,7 @@ def measure_face(
         mark_cured(field, lean, turned, bounds, classes)
     else:
         mark_single(lean, ends, classes)
-    if found.ring is not None:
-        leave_ring_out(field, lean, found.ring, classes)
-    part = _shares(classes, fatty)
+    part = _shares(field, classes, fatty, barky)
     return CutFace(
         part["cured"],
         part["pale"],

@@ -2,7 +2,7 @@
 
 from statistics import median
 
-from app.colour.cell_classes import BARK, CURED, GAP, GREY, PALE
+from app.colour.cell_classes import BARK, CURED, GREY, PALE
 from app.colour.field import Field
 from app.colour.tone import Levels
 
@@ -108,13 +108,6 @@ def mark_cured(
         classes[i] = GREY if t < grey else CURED if t >= cured else PALE
     if grey < cured:
         _without_specks(field, lean, classes)
-
-
-def leave_ring_out(field: Field, lean: list[int], ring: float, classes: bytearray) -> None:
-    """Class cured cells that are redder than `ring`, in cure tone, as none of the five."""
-    for i in lean:
-        if classes[i] == CURED and _middle([field.s[j] for j in (i, *field.beside(i))]) > ring:
-            classes[i] = GAP
 
 
 def mark_single(lean: list[int], ends: Levels, classes: bytearray) -> None:

@@ -1,4 +1,4 @@
-"""The cured end and the grey end of a face's lean, an even pale tone between, and a smoke ring."""
+"""The cured end and the grey end of a face's lean, and an even pale tone between."""
 
 from attrs import frozen
 
@@ -17,12 +17,10 @@ _MEAN_OF_FIVE = 0.45  # noise of a mean over a cell and those beside it
 
 @frozen
 class LeanLevels:
-    """The two ends; how far an even pale tone between them has turned, and the cure tone above
-    which lean is smoke ring (None: there is none)."""
+    """The two ends, and how far an even pale tone between them has turned."""
 
     ends: Levels
     pale: float | None
-    ring: float | None = None
 
 
 def lean_levels(
@@ -73,8 +71,7 @@ def lean_levels(
         read.spread,
         read.certainty,
     )
-    ring = 0.5 * (at["cured"] + at["ring"]) if "ring" in at else None
-    return LeanLevels(ends, pale if two else None, ring)
+    return LeanLevels(ends, pale if two else None)
 
 
 def _ends(read: LeanReading) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 from math import hypot
 
+from app.colour.enclosed import enclosed
 from app.colour.field import Field
 from app.colour.masks import filled, smoothed
 from app.colour.regions import Regions
@@ -11,6 +12,8 @@ from app.colour.regions import Regions
 # runs out of the frame.
 _LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
 _SHADE_STEP, _SHADE_CELLS = 0.4, 14
+_AGREE, _CUT_SHARE = 0.45, 0.05
+_EDGE_OUT, _EDGE_IN = 2, 3
 _LEAST_AREA = 0.03  # of the picture
 _SURE_SHARE = 0.03  # of the border
 _REDDER = 0.03  # of the cure tone: a cured rim is 0.3 and more above a grey core
@@ -28,6 +31,71 @@ def find(field: Field, regions: Regions) -> bytearray | None:
     -------
     Mask, row by row
     """
+    by_colour = _by_colour(field, regions)
+    for mask in enclosed(field):
+        mask = filled(field, mask)
+        if by_colour is None:
+            return mask
+        both = sum(a & b for a, b in zip(mask, by_colour, strict=True))
+        agree = both > _AGREE * (sum(mask) + sum(by_colour) - both)
+        if agree and _cuts_board(field, mask, by_colour):
+            return _with_edge(field, mask, by_colour)
+        if not agree and both > 0.5 * sum(by_colour):
+            return mask
+    return by_colour
+
+
+def _cuts_board(field: Field, mask: bytearray, by_colour: bytearray) -> bool:
+    """Whether what a mask leaves out of another is board by its colour, or hardly anything."""
+    far = field.columns * 3
+    n = len(mask)
+    cut: list[int] = []
+    board: list[int] = []
+    own: list[int] = []
+    for i in range(far, n - far):
+        if mask[i]:
+            if mask[i - 3] and mask[i + 3] and mask[i - far] and mask[i + far]:
+                own.append(i)
+        elif not (mask[i - 3] or mask[i + 3] or mask[i - far] or mask[i + far]):
+            (cut if by_colour[i] else board).append(i)
+    if len(cut) < _CUT_SHARE * len(own):
+        return True
+    light, u, v = field.l, field.u, field.v
+
+    def some(cells: list[int], count: int) -> list[tuple[float, float, float]]:
+        every = max(1, len(cells) // count)
+        return [(0.3 * light[i], u[i], v[i]) for i in cells[::every]]
+
+    boards, owns = some(board, 150), some(own, 150)
+    like = 0
+    seen = some(cut, 50)
+    for a, b, c in seen:
+        to_board = min([(a - x) ** 2 + (b - y) ** 2 + (c - z) ** 2 for x, y, z in boards])
+        to_own = min([(a - x) ** 2 + (b - y) ** 2 + (c - z) ** 2 for x, y, z in owns])
+        like += to_board < to_own
+    return 2 * like > len(seen)
+
+
+def _with_edge(field: Field, mask: bytearray, other: bytearray) -> bytearray:
+    """The mask, but within some cells of its edge as the other has it."""
+    out = bytearray(mask)
+    for side, cells in ((0, _EDGE_OUT), (1, _EDGE_IN)):
+        near = {i for i, on in enumerate(mask) if on == side and _touches(field, mask, i, 1 - side)}
+        seen = set(near)
+        for _ in range(cells - 1):
+            near = {j for i in near for j in field.beside(i) if mask[j] == side} - seen
+            seen |= near
+        for i in seen:
+            out[i] = other[i]
+    return smoothed(field, out, 2, 2)
+
+
+def _touches(field: Field, mask: bytearray, i: int, side: int) -> bool:
+    return any(mask[j] == side for j in field.beside(i))
+
+
+def _by_colour(field: Field, regions: Regions) -> bytearray | None:
+    """The slice as what differs from the board."""
     means = {
         root: (
             sum(field.l[i] for i in cells) / len(cells),

@@ -1,10 +1,9 @@
 import pytest
 
-from app.colour.cell_classes import BARK, CURED, FAT, GAP, GREY, PALE
+from app.colour.cell_classes import BARK, CURED, FAT, GREY, PALE
 from app.colour.field import Field
 from app.colour.lean_cells import (
     clean_cells,
-    leave_ring_out,
     mark_cured,
     redder_than_it_looks,
     tone_noise,
@@ -49,14 +48,6 @@ def test_a_cured_rim_too_thin_to_be_clean_is_cured_and_a_dull_one_is_as_within()
     turned = turned_of(field, lean, clean, ENDS, 0.1)
     assert turned[5 * W] == pytest.approx(1.0)
     assert turned[5 * W + 29] == turned[5 * W + 20]
-
-
-def test_a_smoke_ring_is_none_of_the_five_but_one_red_cell_is_no_ring() -> None:
-    field = grid([1.3] * 3 + [1.0] * 27)
-    field.s[5 * W + 20] = 1.3
-    classes = bytearray([CURED]) * (W * H)
-    leave_ring_out(field, [*range(W * H)], 1.15, classes)
-    assert classes[5 * W : 6 * W] == bytes([GAP] * 3 + [CURED] * 27)
 
 
 def test_one_wild_cell_changes_nothing() -> None:

@@ -1,0 +1,135 @@
+"""Where bark ends inward, told by red light, in which a smoke ring is as light as cured meat.
+
+Cured meat at L* 50, a* 22 and a smoke ring at L* 45, a* 31 both have a linear red of 0.35, bark at
+L* 18 has 0.04; in green or in luma the ring lies between the two (worked out from those colours).
+"""
+
+from collections.abc import Callable
+
+from app.colour.cell_classes import BARK, FAT, GREY
+from app.colour.field import Field
+from app.colour.lab import LINEAR
+from app.colour.pixels import Bytes
+
+_PLACES = [(x, y) for y in (-1, 0, 1) for x in (-1, 0, 1)]
+_POINTS = len(_PLACES)
+_THIRD = 2  # the third darkest of nine points: bark's own light, but no crumb's
+_BOUND = 0.4  # of the way from bark's red light to the lean's (judgement)
+_LEAST_BARK, _CLEAR = 12, 0.55  # cells of bark; bark's red light of the lean's, at most
+
+Reds = Callable[[int], list[float]]
+
+
+def lean_under_bark(
+    field: Field,
+    mask: bytearray,
+    classes: bytearray,
+    rgba: Bytes,
+    width: int,
+    height: int,
+    step: int,
+) -> dict[int, float]:
+    """Class bark cells that are red inside as lean, and tell how much of each cell is lean.
+
+    Lean's red light is carried outward from behind the bark; a point of a cell is bark where its
+    red light is nearer to bark's
+
+    Parameters
+    ----------
+    field : tones of the picture
+    mask : the slice
+    classes : class of each cell, lean as grey; changed
+    rgba, width, height : the picture
+    step : pixels to a cell [px]
+
+    Returns
+    -------
+    Share of lean in the cells of bark and beside it [0-1]; empty where no bark is seen
+    """
+
+    def reds(cell: int) -> list[float]:
+        left, top = cell % field.columns * step, cell // field.columns * step
+        found = []
+        for down in (1, 3, 5):
+            row = min(height - 1, top + step * down // 6) * width
+            for across in (1, 3, 5):
+                at = 4 * (row + min(width - 1, left + step * across // 6))
+                found.append(LINEAR[rgba[at]])
+        return found
+
+    own = _carried(field, mask, classes, reds)
+    bark = {i: reds(i) for i in own if classes[i] == BARK}
+    if len(bark) < _LEAST_BARK:
+        return {}
+    parts = sorted(sorted(levels)[_THIRD] / (own[i] + 1e-6) for i, levels in bark.items())
+    dark = parts[len(parts) // 4]  # half of them and more may be smoke ring
+    if dark > _CLEAR:
+        return {}
+    part = dark + _BOUND * (1.0 - dark)
+    share: dict[int, float] = {}
+    for i, levels in bark.items():
+        out = _outward(field, mask, classes, i)
+        bound = part * own[i]
+        lean = [
+            level > bound and (out is None or out[0] * dx + out[1] * dy < 0.0)
+            for level, (dx, dy) in zip(levels, _PLACES, strict=True)
+        ]
+        share[i] = sum(lean) / _POINTS
+    beside = {j for i in bark for j in field.beside(i) if classes[j] == GREY and j in own}
+    for i in beside:
+        bound = part * own[i]
+        share[i] = sum([level > bound for level in reds(i)]) / _POINTS
+    for i, lean_share in share.items():
+        classes[i] = GREY if lean_share > 0.5 else BARK
+    return share
+
+
+def _outward(
+    field: Field, mask: bytearray, classes: bytearray, i: int
+) -> tuple[float, float] | None:
+    """The way from the slice to the board at a cell that touches the board; None further in."""
+    w = field.columns
+    x, y = i % w, i // w
+    across = down = 0.0
+    outside = False
+    for dx, dy in _PLACES:
+        if not (0 <= x + dx < w and 0 <= y + dy < field.rows):
+            continue
+        j = i + dy * w + dx
+        if not mask[j]:
+            outside = True
+            across += dx
+            down += dy
+        elif classes[j] in (GREY, FAT):
+            across -= dx
+            down -= dy
+    return (across, down) if outside else None
+
+
+def _carried(field: Field, mask: bytearray, classes: bytearray, reds: Reds) -> dict[int, float]:
+    """Red light of what lies behind the bark, there and carried outward through it."""
+    layers = [{i for i, kind in enumerate(classes) if kind == BARK}]
+    near = set(layers[0])
+    for _ in range(3):
+        layers.append(
+            {
+                j
+                for i in layers[-1]
+                for j in field.beside(i)
+                if mask[j] and j not in near and classes[j] in (GREY, FAT)
+            }
+        )
+        near |= layers[-1]
+    # What touches the bark is half of it.
+    carried = {i: sum(reds(i)) / _POINTS for i in layers[2] | layers[3]}
+    waiting = list(carried)
+    while waiting:
+        new: dict[int, float] = {}
+        for i in waiting:
+            for j in field.beside(i):
+                if j in near and j not in carried and j not in new:
+                    found = [carried[k] for k in field.beside(j) if k in carried]
+                    new[j] = sum(found) / len(found)
+        carried.update(new)
+        waiting = list(new)
+    return carried

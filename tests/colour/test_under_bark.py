@@ -1,0 +1,50 @@
+"""Bark's inner edge on drawn stripes: board, bark, smoke ring and lean, bounds within cells."""
+
+import numpy as np
+import pytest
+
+from app.colour.cell_classes import BARK, BOARD, GREY
+from app.colour.field import Field
+from app.colour.under_bark import lean_under_bark
+
+STEP, COLUMNS, ROWS = 6, 30, 12
+# L* 18, a* 5, b* 6; smoke ring L* 42, a* 32, b* 11; cured meat L* 50, a* 20, b* 9.
+BARK_RGB, RING_RGB, CURED_RGB = (55, 40, 36), (158, 66, 83), (161, 100, 104)
+PAPER = (240, 238, 232)
+
+
+def striped(bark_px: float, ring_px: float) -> bytes:
+    """Board for four cells, then bark, ring and cured meat to the right edge."""
+    x = np.arange(STEP * COLUMNS) - 4 * STEP
+    row = np.full((STEP * COLUMNS, 4), 255, np.uint8)
+    row[:, :3] = PAPER
+    row[x >= 0, :3] = BARK_RGB
+    row[x >= bark_px, :3] = RING_RGB
+    row[x >= bark_px + ring_px, :3] = CURED_RGB
+    return np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
+
+
+def bark_of(rgba: bytes, cells: int) -> float:
+    """Cells of bark a row, when so many were taken for it."""
+    none = [0.0] * (COLUMNS * ROWS)
+    field = Field(COLUMNS, ROWS, none, none, none, none)
+    row = [BOARD] * 4 + [BARK] * cells + [GREY] * (COLUMNS - 4 - cells)
+    classes = bytearray(row * ROWS)
+    mask = bytearray([kind != BOARD for kind in classes])
+    share = lean_under_bark(field, mask, classes, rgba, STEP * COLUMNS, STEP * ROWS, STEP)
+    bark = sum(1.0 - share.get(i, 0.0) for i, kind in enumerate(classes) if kind == BARK)
+    return (bark + sum(1.0 - share.get(i, 1.0) for i, c in enumerate(classes) if c == GREY)) / ROWS
+
+
+@pytest.mark.parametrize("cells", [2, 3])
+def test_a_smoke_ring_taken_for_bark_is_given_back(cells: int) -> None:
+    assert bark_of(striped(STEP, 2 * STEP), cells) == pytest.approx(1.0, abs=0.1)
+
+
+@pytest.mark.parametrize("bark_px", [4, 6, 8, 10, 12])
+def test_bark_ends_within_a_cell(bark_px: int) -> None:
+    assert bark_of(striped(bark_px, STEP), 2) == pytest.approx(bark_px / STEP, abs=0.2)
+
+
+def test_what_is_no_darker_than_lean_is_left_as_it_was() -> None:
+    assert bark_of(striped(0, 0), 2) == pytest.approx(2.0)
