@@ -23,7 +23,7 @@ from app.colour.lean_cells import (
 )
 from app.colour.lean_levels import lean_levels
 from app.colour.makeup import makeup
-from app.colour.meaning import kind_under_any_lamp
+from app.colour.meaning import kind_under_any_lamp, too_green
 from app.colour.nine_points import green_points
 from app.colour.one_tint import one_tint
 from app.colour.pixels import Bytes, Point
@@ -40,6 +40,10 @@ CELLS = 13500
 # 1.9; mottled bark, L* 10 to 20, is 3 to 4 (judgement between).
 _DARKER_THAN_MEAT = 2.3
 _LEAN = (GREY, PALE, CURED)
+# Bark with no cut face has no darker rim; cells two apart differ by so much in log light, and it is
+# so much darker than most boards. In a cut face of one tone they differ by 0.03 to 0.15, and it
+# lies from 0.8 above the board to 1.5 below (judgements between).
+_LEAST_RIM, _ROUGH, _LUMP_DARKER = 0.01, 0.155, 1.5
 _NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
@@ -82,6 +86,15 @@ def _usual(lights: list[Triple]) -> Triple:
     """The median of each channel."""
     red, green, blue = (median(light[k] for light in lights) for k in range(3))
     return red, green, blue
+
+
+def _is_bark(field: Field, cells: list[int], board: list[float]) -> bool:
+    """Whether cells of one tone are as dark beside the board's light, and as mottled, as bark."""
+    own, light = set(cells), field.l
+    steps = [abs(light[i] - light[i + 2]) for i in cells if i + 2 in own]
+    if len(steps) < 12 or not board or median(steps) < _ROUGH:
+        return False
+    return median(light[i] for i in cells) < median(board) - _LUMP_DARKER
 
 
 def _unknown(says: str) -> CutFace:
@@ -232,6 +245,11 @@ def measure_face(
         if told is None:
             return _unknown(reading.NO_WHITE)
         ends = evolve(ends, kind=told)
+    if too_green(_usual([judged[i] for i in clean]), white):
+        return _unknown(reading.NO_FACE)
+    rimless = outline is None and classes.count(BARK) < _LEAST_RIM * len(inside)
+    if rimless and not ends.two and _is_bark(field, clean, board):
+        return _unknown(reading.NO_FACE)
     if ends.kind == "not meat" and (not ends.two or (white is not None and white.sure)):
         return _unknown(reading.NO_FACE)
     redder_than_it_looks(field, clean, grid.clipped, ends, found.pale is not None)

@@ -5,7 +5,7 @@ from attrs import frozen
 from app.colour.crowd import counted
 from app.colour.field import Field
 from app.colour.lab import Triple
-from app.colour.lean_reading import LeanReading, lean_reading
+from app.colour.lean_reading import MATTERS, LeanReading, lean_reading
 from app.colour.tone import Kind, Levels, as_daylight, kind_of
 from app.colour.white_point import WhitePoint
 
@@ -53,7 +53,9 @@ def lean_levels(
     read = lean_reading(counted(tones.values()), _MEAN_OF_FIVE * noise, white)
     at = read.at
     grey, cured = _ends(read)
-    pale = (at["pale"] - grey) / (cured - grey) if "pale" in at else None
+    # A tone that hardly any of the lean has is the blurred bound of its neighbours.
+    seen = read.share.get("pale", 0.0) > MATTERS
+    pale = (at["pale"] - grey) / (cured - grey) if seen else None
     shown = [meaning for meaning in at if meaning != "ring"]
     kind: Kind = "grey" if "grey" in at else "pale" if "pale" in at else "cured"
     if white is not None and white.sure:

@@ -14,11 +14,11 @@ from app.colour.white_point import WhitePoint
 # that is than grey (judgements). Then how far cured lies from grey, pale from grey where nothing is
 # cured, ring from cured; pale from either of the others; and from cured where nothing is grey.
 _GREY, _PALE, _CURED = (0.20, 0.09, 0.06), (0.43, 0.065, 0.065), (0.69, 0.075, 0.35)
-_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.32, 0.08, 0.11)
+_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.32, 0.08, 0.2)
 _STEP, _STEP_ALONE = (0.22, 0.05, 0.4), (0.25, 0.06, 0.08)
 # How far pale has turned, where grey is seen and where it is reckoned; and pale alone with cured.
 _TURNED, _TURNED_BELOW_GREY, _PALE_WITH_CURED = (
-    (0.47, 0.08, 0.08),
+    (0.47, 0.14, 0.08),
     (0.47, 0.1, 0.1),
     (0.43, 0.1, 0.3),
 )
@@ -42,7 +42,9 @@ _MOST_RING = 0.22  # of the lean; and a ring is thinner than what is cured below
 # Tones nearer than this are one, in spreads and in cure tone.
 _LEAST_APART, _LEAST_STEP = 1.2, 0.11
 _WORTH = 0.06  # of a shift, to seek tones from there
-_MATTERS = 0.03  # a share of the lean
+MATTERS = 0.03
+"""A share of the lean below which a tone has no say."""
+
 _VIVID = 0.85  # where the reddest cells lie above this, cured meat may
 # What a lamp's colour that was left in adds to all cure tones, log R/G − 0.3 log G/B of white: a
 # camera leaves little of it more often than not. By fat it is known better, cream itself being
@@ -122,7 +124,7 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
 def _shown(meanings: tuple[Meaning, ...], found: CrowdTones) -> set[Meaning]:
     """The tones that hold enough of the lean to matter."""
     held = zip(meanings, found.share, strict=True)
-    return {meaning for meaning, part in held if meaning != "ring" and part > _MATTERS}
+    return {meaning for meaning, part in held if meaning != "ring" and part > MATTERS}
 
 
 def _beginnings(
@@ -139,21 +141,25 @@ def _beginnings(
         grey, usual = _GREY[0] + shift, _CURED[0] + shift
         vivid = reddest > max(_VIVID, usual) and "cured" in meanings
         top = reddest - _RING[0] if "ring" in meanings else reddest
-        for cured in (usual, top) if vivid and top > usual else (usual,):
+        wide = (reddest - 2.0 * _RING[0],) if "ring" in meanings else ()
+        for cured in (usual, top, *wide) if vivid and top > usual else (usual,):
             whole = cured - grey if "cured" in meanings else _APART[0]
-            where: dict[Meaning, float] = {
-                "grey": grey,
-                "pale": grey + _TURNED[0] * whole,
-                "cured": cured,
-                "ring": cured + _RING[0],
-            }
-            found.append(tuple(where[meaning] for meaning in meanings))
+            both = "pale" in meanings and "grey" in meanings
+            for turned in (_TURNED[0], 0.5 * _TURNED[0]) if both else (_TURNED[0],):
+                where: dict[Meaning, float] = {
+                    "grey": grey,
+                    "pale": grey + turned * whole,
+                    "cured": cured,
+                    "ring": cured + _RING[0],
+                }
+                found.append(tuple(where[meaning] for meaning in meanings))
     return found
 
 
 def _score(meanings: tuple[Meaning, ...], found: CrowdTones, white: WhitePoint | None) -> float:
     if any(
-        b - a < _LEAST_APART * found.spread for a, b in zip(found.at, found.at[1:], strict=False)
+        b - a < max(_LEAST_STEP, _LEAST_APART * found.spread)
+        for a, b in zip(found.at, found.at[1:], strict=False)
     ):
         return -inf
     share: dict[Meaning, float] = dict(zip(meanings, found.share, strict=True))

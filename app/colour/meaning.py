@@ -13,6 +13,7 @@ _GREENEST = -7.0  # redness of no lean: grey beef has −4 and more
 _LAMPS = (0.70, -0.05)
 _MEAT_YELLOW = 0.27  # ln(G/B) of grey beef in daylight, (142, 122, 108) or so
 _SURELY_GREY, _SURELY_RED, _NO_MEAT = 0.50, 0.70, -0.08
+_NO_COLOUR = -1.0  # stands for a light of none
 _COLOURLESS = 0.06  # of both ratios: no lamp makes meat that neutral
 _MOST_FAT = 0.4  # fat is about 0.13
 _BLUEST_LOST = 2.4  # ln(G/B) from which blue is mostly noise
@@ -40,7 +41,7 @@ def off_the_lamps(light: Triple) -> float | None:
     red, green, blue = (max(c, 1e-6) for c in light)
     u, v = log(red / green), log(green / blue)
     if abs(u) < _COLOURLESS and abs(v) < _COLOURLESS:
-        return -1.0
+        return _NO_COLOUR
     if v > _BLUEST_LOST:
         return None
     over = v - _MEAT_YELLOW
@@ -84,5 +85,5 @@ def too_green(light: Triple, white: WhitePoint | None) -> bool:
     if white is None or white.by_fat:
         r, g, b = white.gains if white is not None else (1.0, 1.0, 1.0)
         off = off_the_lamps((light[0] / r, light[1] / g, light[2] / b))
-        return off is not None and -0.9 < off < _NO_MEAT
+        return off is not None and off != _NO_COLOUR and off < _NO_MEAT
     return redness(as_daylight(light, white)) < _GREENEST

@@ -12,7 +12,7 @@ from app.colour.regions import Regions
 # runs out of the frame.
 _LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
 _SHADE_STEP, _SHADE_CELLS = 0.4, 14
-_AGREE, _CUT_SHARE = 0.45, 0.05
+_AGREE, _CUT_SHARE = 0.3, 0.05
 _EDGE_OUT, _EDGE_IN = 2, 3
 _LEAST_AREA = 0.03  # of the picture
 _SURE_SHARE = 0.03  # of the border

@@ -7,7 +7,7 @@ from app.colour.field import Field
 _MIDDLE = (0.25, 0.75)
 # Times the picture's own blur: no wider than a sharp bound, and so much more than that for a
 # turn that is surely slow.
-_SHARP, _SLOWER = 0.5, 0.35
+_SHARP, _SLOWER = 1.05, 0.35
 # Where a slow turn is neither grey nor cured: people draw that bound anywhere from a tenth to two
 # fifths of the way from either end, and this is the middle of it.
 _GREY_END, _CURED_END = 0.22, 0.78
