@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from app.colour.bits import border, everything, flooded, grown, largest, packed, unpacked
 from app.colour.field import Field
 
 # A cell lies on a dark line when it is so much darker, in log light, than what lies so many cells
@@ -11,7 +12,6 @@ _SIDES = (2, 4)
 _WIDER = (0, 1, 2)
 _LINE_CELLS = 4  # of the line's width that belong to what it goes round
 _LEAST_AREA, _MOST_AREA = 0.03, 0.85  # of the picture
-_OPEN, _OUTSIDE, _LINE, _COUNTED = range(4)
 
 
 def enclosed(field: Field) -> Iterator[bytearray]:
@@ -27,14 +27,17 @@ def enclosed(field: Field) -> Iterator[bytearray]:
 
     Returns
     -------
-    Masks with the line itself, each found when it is asked for; none where no line is closed
+    Masks with the line itself and all within, each found when it is asked for; none where no line
+    is closed
     """
     depth = _depths(field)
+    cells = everything(field)
+    lines = [packed(field, bytearray([d >= least for d in depth])) for least in _DEPTHS]
     for wider in _WIDER:
-        for least in _DEPTHS:
-            mask = _within(field, depth, least, wider)
-            if mask is not None:
-                yield mask
+        for line in lines:
+            within = _within(field, line, cells, wider)
+            if within:
+                yield unpacked(field, within)
 
 
 def _depths(field: Field) -> list[float]:
@@ -53,42 +56,16 @@ def _depths(field: Field) -> list[float]:
     return depth
 
 
-def _within(field: Field, depth: list[float], least: float, wider: int) -> bytearray | None:
-    w, n, around = field.columns, len(depth), field.around
-    state = bytearray(_LINE if d >= least else _OPEN for d in depth)
-    line = [i for i, on in enumerate(state) if on]
+def _within(field: Field, line: int, cells: int, wider: int) -> int:
+    """What a line goes round, with the line and all that is within it; 0 where it is not closed."""
     for _ in range(wider):
-        line = [j for i in line for j in around[i] if not state[j]]
-        for i in line:
-            state[i] = _LINE
-    border = [*range(w), *range(n - w, n), *range(0, n, w), *range(w - 1, n, w)]
-    for i in border:
-        if not state[i]:
-            _reach(around, state, i, _OUTSIDE)
-    best: list[int] = []
-    for first in range(n):
-        if not state[first]:
-            best = max(best, _reach(around, state, first, _COUNTED), key=len)
-    if not _LEAST_AREA * n <= len(best) <= _MOST_AREA * n:
-        return None
-    mask = bytearray(n)
-    edge = best
-    for i in best:
-        mask[i] = 1
+        line = grown(field, line, cells)
+    clear = cells & ~line
+    n = field.columns * field.rows
+    inner = largest(field, clear & ~flooded(field, border(field) & clear, clear))
+    if not _LEAST_AREA * n <= inner.bit_count() <= _MOST_AREA * n:
+        return 0
     for _ in range(_LINE_CELLS + wider):
-        edge = [j for i in edge for j in around[i] if not mask[j] and state[j] == _LINE]
-        for i in edge:
-            mask[i] = 1
-    return mask
-
-
-def _reach(around: list[tuple[int, ...]], state: bytearray, first: int, mark: int) -> list[int]:
-    """Mark and give all open cells that hang together with one."""
-    piece = [first]
-    state[first] = mark
-    for i in piece:
-        for j in around[i]:
-            if not state[j]:
-                state[j] = mark
-                piece.append(j)
-    return piece
+        inner = grown(field, inner, line)
+    outside = cells & ~inner
+    return cells & ~flooded(field, border(field) & outside, outside)

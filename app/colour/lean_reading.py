@@ -56,7 +56,7 @@ _BY_FAT, _CREAM, _MOST_AGAINST_FAT, _BY_PATCH = 0.08, 0.06, 3.0, 0.05
 # being 1.45 and 0.55. Some cameras balance cones, so it may be anything up to that.
 _CONES, _BY_CONES = (0.17, -0.038), 4.0
 _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
-_TURNS = 12
+_TRIED, _TURNS = 7, 12
 
 
 @frozen
@@ -104,11 +104,13 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     """
     done: dict[tuple[Meaning, ...], tuple[float, CrowdTones]] = {}
     for meanings in _USUAL:
-        for expected in _beginnings(meanings, crowd, white):
-            found = told_apart(crowd, expected, own, _TURNS)
-            score = _score(meanings, found, white)
-            if meanings not in done or score > done[meanings][0]:
-                done[meanings] = score, found
+        beginnings = _beginnings(meanings, crowd, white)
+        if len(beginnings) > 1:
+            tried = [told_apart(crowd, expected, own, _TRIED) for expected in beginnings]
+            scores = [_score(meanings, found, white) for found in tried]
+            beginnings = [beginnings[scores.index(max(scores))]]
+        found = told_apart(crowd, beginnings[0], own, _TURNS)
+        done[meanings] = _score(meanings, found, white), found
     chosen = max(done, key=lambda meanings: done[meanings][0])
     score, found = done[chosen]
     shown = _shown(chosen, found)

@@ -2,6 +2,7 @@
 
 from math import atan2, cos, hypot, pi, sin
 
+from app.colour.bits import CELLS, DIGITS, border, everything, flooded, packed, unpacked
 from app.colour.field import Field
 
 RAYS = 48
@@ -18,20 +19,8 @@ def filled(field: Field, mask: bytearray) -> bytearray:
     >>> sum(filled(Field(3, 3, none, none, none, none), ring))
     9
     """
-    w, h = field.columns, field.rows
-    n = w * h
-    outside = bytearray(n)
-    waiting = [
-        i for i in range(n) if not mask[i] and (i < w or i >= n - w or i % w == 0 or i % w == w - 1)
-    ]
-    for i in waiting:
-        outside[i] = 1
-    for i in waiting:
-        for j in field.beside(i):
-            if not mask[j] and not outside[j]:
-                outside[j] = 1
-                waiting.append(j)
-    return bytearray(0 if out else 1 for out in outside)
+    outside = everything(field) & ~packed(field, mask)
+    return unpacked(field, everything(field) & ~flooded(field, border(field) & outside, outside))
 
 
 def _grown(rows: list[int], by: int, full: int) -> list[int]:
@@ -60,25 +49,18 @@ def smoothed(field: Field, mask: bytearray, opening: int, closing: int) -> bytea
     w, h = field.columns, field.rows
     pad = max(opening, closing)
     full = (1 << (w + 2 * pad)) - 1
-    rows = [0] * pad
-    for y in range(h):
-        row = 0
-        for x, on in enumerate(mask[y * w : y * w + w]):
-            if on:
-                row |= 1 << (x + pad)
-        rows.append(row)
-    rows += [0] * pad
+    digits = mask.translate(DIGITS)
+    rows = [int(digits[at : at + w], 2) << pad for at in range(0, w * h, w)]
+    rows = [0] * pad + rows + [0] * pad
     inverted = [row ^ full for row in _grown(rows, closing, full)]
     closed = [row ^ full for row in _grown(inverted, closing, full)]
     # What was in the mask stays: eroding counts what lies beyond the frame as outside.
     closed = [a | b for a, b in zip(closed, rows, strict=True)]
     eroded = [row ^ full for row in _grown([row ^ full for row in closed], opening, full)]
     opened = [a & b for a, b in zip(_grown(eroded, opening, full), closed, strict=True)]
-    out = bytearray()
-    for row in opened[pad : pad + h]:
-        bits = bin((row >> pad) & ((1 << w) - 1) | (1 << w))[3:]
-        out += bytes(1 if bit == "1" else 0 for bit in reversed(bits))
-    return out
+    inner = (1 << w) - 1
+    lines = [format(row >> pad & inner, f"0{w}b").encode() for row in opened[pad : pad + h]]
+    return bytearray(b"".join(lines).translate(CELLS))
 
 
 def polygon(field: Field, mask: bytearray, step: int) -> tuple[tuple[float, float], ...]:

@@ -2,6 +2,7 @@
 
 from math import hypot
 
+from app.colour.bits import everything, grown, largest, packed, unpacked
 from app.colour.enclosed import enclosed
 from app.colour.field import Field
 from app.colour.masks import filled, smoothed
@@ -33,7 +34,6 @@ def find(field: Field, regions: Regions) -> bytearray | None:
     """
     by_colour = _by_colour(field, regions)
     for mask in enclosed(field):
-        mask = filled(field, mask)
         if by_colour is None:
             return mask
         both = sum(a & b for a, b in zip(mask, by_colour, strict=True))
@@ -78,20 +78,15 @@ def _cuts_board(field: Field, mask: bytearray, by_colour: bytearray) -> bool:
 
 def _with_edge(field: Field, mask: bytearray, other: bytearray) -> bytearray:
     """The mask, but within some cells of its edge as the other has it."""
-    out = bytearray(mask)
-    for side, cells in ((0, _EDGE_OUT), (1, _EDGE_IN)):
-        near = {i for i, on in enumerate(mask) if on == side and _touches(field, mask, i, 1 - side)}
-        seen = set(near)
-        for _ in range(cells - 1):
-            near = {j for i in near for j in field.beside(i) if mask[j] == side} - seen
-            seen |= near
-        for i in seen:
-            out[i] = other[i]
-    return smoothed(field, out, 2, 2)
-
-
-def _touches(field: Field, mask: bytearray, i: int, side: int) -> bool:
-    return any(mask[j] == side for j in field.beside(i))
+    cells = everything(field)
+    inside, out = packed(field, mask), packed(field, other)
+    wide = inside
+    for _ in range(_EDGE_OUT):
+        wide = grown(field, wide, cells)
+    off = cells & ~inside
+    for _ in range(_EDGE_IN):
+        off = grown(field, off, cells)
+    return smoothed(field, unpacked(field, cells & ~off | out & wide), 2, 2)
 
 
 def _by_colour(field: Field, regions: Regions) -> bytearray | None:
@@ -194,27 +189,11 @@ def _spread(
 
 def _largest(field: Field, regions: Regions, board: set[int]) -> bytearray | None:
     """The largest piece that is not board, its holes filled."""
-    n = field.columns * field.rows
-    open_cell = bytearray(0 if regions.of[i] in board else 1 for i in range(n))
-    seen = bytearray(n)
-    best: list[int] = []
-    for first in range(n):
-        if not open_cell[first] or seen[first]:
-            continue
-        piece, seen[first] = [first], 1
-        for i in piece:
-            for j in field.beside(i):
-                if open_cell[j] and not seen[j]:
-                    seen[j] = 1
-                    piece.append(j)
-        if len(piece) > len(best):
-            best = piece
-    if len(best) < _LEAST_AREA * n:
+    apart = bytearray(0 if root in board else 1 for root in regions.of)
+    piece = largest(field, packed(field, apart))
+    if piece.bit_count() < _LEAST_AREA * len(apart):
         return None
-    mask = bytearray(n)
-    for i in best:
-        mask[i] = 1
-    return filled(field, mask)
+    return filled(field, unpacked(field, piece))
 
 
 def _without_plate(
