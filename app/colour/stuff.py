@@ -11,9 +11,9 @@ _STATES: tuple[Stuff, Stuff, Stuff] = ("lean", "fat", "gap")
 # Judgements, in logarithms of light. Fat lies above lean and gaps below by this much or more;
 # lean differs by this much over a line, and from the lean just before it by its grain and by
 # the fall of light over the distance between.
-_FAT_ABOVE, _FAT_SPREAD = 0.55, 0.2
+_FAT_ABOVE, _FAT_SPREAD = 0.55, 0.15
 _GAP_BELOW, _GAP_SPREAD = 1.0, 0.2
-_OVER_ALL, _GRAIN, _FALL = 0.22, 0.13, 0.8
+_OVER_ALL, _GRAIN, _FALL = 0.26, 0.16, 0.8
 _CAP = 6.0  # no place says more than this
 _RARER = {"lean": 0.0, "fat": 0.15, "gap": 0.8}  # cost a place
 # Grey lean may differ from cured in lightness by so much; the likelier, the less.
@@ -105,14 +105,13 @@ def _told(found: list[Run], dull: float, red: float, blur: int, balanced: bool) 
     paths: dict[Stuff, tuple[float, float, int, tuple[Stuff, ...]]] = {
         "lean": (0.0, usual, start, ())
     }
-    top = _brightest(found, lights)
     for run, light in zip(found, lights, strict=True):
         say = min(_MOST_SAY, run.places)
         stepped: dict[Stuff, tuple[float, float, int, tuple[Stuff, ...]]] = {}
         for state in _STATES:
             best: tuple[float, float, int, tuple[Stuff, ...]] = (inf, 0.0, 0, ())
             barred = state == "fat" and run.s > most_fat_tone
-            by_usual = 0.5 * _cost(light - usual, top - usual, state)
+            by_usual = 0.5 * _cost(light - usual, state)
             if balanced and state == "fat":
                 by_usual += _meaty(run, blur)
             elif balanced and state == "lean":
@@ -126,7 +125,7 @@ def _told(found: list[Run], dull: float, red: float, blur: int, balanced: bool) 
                     off = (light - level) / (_GRAIN + _FALL * away)
                     local = min(_CAP, 0.5 * off * off)
                 else:
-                    local = _cost(light - level, top - level, state)
+                    local = _cost(light - level, state)
                 cost += say * (by_usual + 0.5 * local) + (_CHANGE if was != state else 0.0)
                 if cost < best[0]:
                     # A short run may be half bark or fat: it says less about the lean's light.
@@ -163,13 +162,6 @@ def _redder_than_grey(
                 kinds[k] = "lean"
 
 
-def _brightest(found: list[Run], lights: list[float]) -> float:
-    return max(
-        (light for run, light in zip(found, lights, strict=True) if run.places > 2),
-        default=max(lights),
-    )
-
-
 def _meaty(run: Run, blur: int) -> float:
     """Cost of a place as fat, by a tone too meaty for fat; little for a narrow run, since fat
     is mixed with what lies beside it."""
@@ -185,13 +177,12 @@ def _creamy(run: Run, above: float) -> float:
     return lighter * min(_MOST_CREAMY, 0.5 * off * off)
 
 
-def _cost(above: float, headroom: float, state: Stuff) -> float:
+def _cost(above: float, state: Stuff) -> float:
     """Cost of a place as lean, fat or gap, by how far it lies above the light of lean."""
     if state == "lean":
         off = above / _OVER_ALL
     elif state == "fat":
-        # In a bright picture fat stands out less, since nothing is brighter than white.
-        off = max(0.0, min(_FAT_ABOVE, max(0.25, 0.75 * headroom)) - above) / _FAT_SPREAD
+        off = max(0.0, _FAT_ABOVE - above) / _FAT_SPREAD
     else:
         off = max(0.0, _GAP_BELOW + above) / _GAP_SPREAD
     return _RARER[state] + min(_CAP, 0.5 * off * off)
@@ -224,7 +215,6 @@ def _levelled(
     best, chosen = inf, (trials[0][0], 0.0)
     for level, tilt, meaty in trials:
         lights = [run.l + tilt * (1.0 - t) for run, t in zip(found, share, strict=True)]
-        top = _brightest(found, lights)
         darker = tilt + _TILT_USUAL * span
         say = _DARK_SAY
         if darker < 0.0:
@@ -234,10 +224,10 @@ def _levelled(
         cores, in_core = 0, False
         for run, light, t in zip(found, lights, share, strict=True):
             white = _creamy(run, run.l - level) if balanced else 0.0
-            own = min(_cost(light - level, 0.0, "lean") + white, _cost(light - level, 0.0, "gap"))
+            own = min(_cost(light - level, "lean") + white, _cost(light - level, "gap"))
             if t < 0.5:
                 by_tone = _meaty(run, blur) if balanced else 0.0
-                own = min(own, _cost(light - level, top - level, "fat") + by_tone)
+                own = min(own, _cost(light - level, "fat") + by_tone)
             cost += run.places * own
             if t < 0.5 and abs(light - level) < 0.5 * _FAT_ABOVE:
                 cores += not in_core

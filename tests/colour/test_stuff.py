@@ -68,3 +68,9 @@ def test_a_gap_is_left_out() -> None:
 def test_nothing_has_no_kinds() -> None:
     nothing: list[Run] = []
     assert stuff_of(nothing, 0.2, 1.0, 2) == []
+
+
+def test_lighter_grain_is_no_fat() -> None:
+    light = Tone(DULL.l + 0.28, DULL.u - 0.03, DULL.v, DULL.s - 0.03)
+    stripes = [(PINK, 40), (DULL, 40), (light, 14), (DULL, 40), (PINK, 40)]
+    assert told(stripes) == ["lean"] * 5
