@@ -11,7 +11,7 @@ from app.colour.division import Piece, divide, mean_tone, pieces, tones
 from app.colour.face import CutFace, measure_face
 from app.colour.lab import from_linear
 from app.colour.likeliest import likeliest
-from app.colour.line_tones import light_of, mean_light, meant, seen_tones, without_ring
+from app.colour.line_tones import in_order, light_of, mean_light, meant, seen_tones, without_ring
 from app.colour.meaning import kind_under_any_lamp, may_be_fat, too_green
 from app.colour.mixture import Mixture, mixture
 from app.colour.pixels import Bytes, Point, Sample
@@ -87,9 +87,8 @@ def measure(
 
     The tone s = ln(R/G) − 0.3 ln(G/B) of white-balanced linear light is read along the line;
     what its plateaus are, grey, pale or cured, is told by a* and hue of all of them together,
-    and the likeliest few bands between are the answer. A bound lies midway between its tones;
-    on a slope grey ends a quarter of the way up. Board, bark, fat, glare, gaps and a smoke
-    ring are left out.
+    and the likeliest few bands between are the answer. A bound lies midway between its tones.
+    Board, bark, fat, glare, gaps and a smoke ring are left out.
 
     Parameters
     ----------
@@ -207,7 +206,8 @@ def _read(
     if not alike:
         return _unknown(_NO_LEAN, shape)
     cream = mean_light([samples[i] for i in fat], gains) if len(fat) > 3 else None
-    told = likeliest(seen_tones(alike, found, samples, gains), own, white, cream)
+    seen = seen_tones(alike, found, samples, gains)
+    told = likeliest(seen, own, white, cream, in_order(alike, found))
     ends = told.ends(own)
     most = max(alike, key=lambda tone: sum(len(piece.pure) for piece in tone))
     main = light_of(most, samples, gains)
@@ -241,7 +241,7 @@ def _read(
     if ends.two:
         coarse = step / (ends.cured - ends.grey)
         turned_pale = None if pale is None else ends.turned(pale)
-        bands = divide(shape, found, ends, turned_pale, coarse, blur, block)
+        bands = divide(shape, found, ends, turned_pale, coarse)
         marks = [bands[i] for i in lean]
     else:
         marks = [_ONLY[ends.kind]] * len(lean)

@@ -1,7 +1,6 @@
 """Dividing the lean of a line into cured, pale and grey by its runs."""
 
-from itertools import pairwise
-from math import exp
+from math import exp, inf
 
 from attrs import define
 
@@ -9,19 +8,17 @@ from app.colour.bands import BANDS, Band
 from app.colour.profile import Profile
 from app.colour.tone import Levels
 
-# Judgements, in the scale 0 grey to 1 cured: a run this far from grey shows pink, and one
-# this near to cured lacks nothing; both where noise and coarse colour leave no doubt.
-_PINK, _CURED = 0.11, 0.74
-_SPREAD, _SHARP, _MOST_OFF, _CHANGE = 0.12, 0.08, 9.0, 0.8
+# Judgements, in the scale 0 grey to 1 cured: what one band varies by, and the most one place and
+# a change of band cost. A place near fat, or on a slope so steep over four places, says less: it
+# is a bound seen blurred.
+_SPREAD, _MOST_OFF, _CHANGE = 0.1, 4.5, 3.0
+_UNCLEAN, _STEEP = 0.3, 0.4
+# A pale band too narrow for a tone of its own: where it may lie, and how much it must mend.
+_NARROW, _FOR_NARROW = (0.3, 0.4, 0.5, 0.6), 6.0
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 5  # times what one tone varies by, from its middle
 _LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
-# How far a bound may lie halfway to an even pale band; what is within so much of the usual tone,
-# of the way from grey to cured, is near it; and how much of a slope and of an even band is near.
-_HALFWAY, _ONE_TONE, _SPREAD_OUT = (0.08, 0.4), 0.11, (0.5, 0.72)
-_SLOPE = 0.25  # of the way from grey to cured: where a slope first shows pink
-_WIDE = 1.8  # times the picture's blur, from which a change is no sharp bound
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
 
 
@@ -33,7 +30,6 @@ class Piece:
     pure: list[int]
     s: float
     sure: bool = True
-    band: Band = "cured"
 
 
 def pieces(shape: Profile, blur: int, block: float) -> list[Piece]:
@@ -115,15 +111,14 @@ def mean_tone(alike: list[Piece]) -> float:
 
 
 def divide(
-    shape: Profile,
-    found: list[Piece],
-    ends: Levels,
-    pale: float | None,
-    coarse: float,
-    blur: int,
-    block: float,
+    shape: Profile, found: list[Piece], ends: Levels, pale: float | None, coarse: float
 ) -> dict[int, Band]:
-    """A band for each place of lean.
+    """A band for each place of lean, by which the whole line is likeliest.
+
+    A place costs ½ ((t − band) / spread)² and a change of band as much as some places amiss, so
+    that a bound lies midway between the tones on both sides of it. Where no pale tone of its own
+    was told between grey and cured, one too narrow for that is tried at several shares of the
+    way, and is there when the line with it is so much the likelier.
 
     Parameters
     ----------
@@ -132,166 +127,61 @@ def divide(
     ends : the cured and grey ends
     pale : how far a pale tone of its own has turned, None where there is none
     coarse : one step of stored colour, of the way from grey to cured [1]
-    blur : places over which the picture mixes neighbours
-    block : places over which the picture holds one colour, twice eight pixels
 
     Returns
     -------
     Band by place
     """
-    trusted = [p for p in found if p.sure] or found
-    _name(trusted, ends, pale, coarse, block)
-    marks: dict[int, Band] = {}
-    for piece in trusted:
-        for i in piece.places:
-            marks[i] = piece.band
-    _bound(shape, found, trusted, marks, blur, ends)
+    lean = [i for piece in found for i in piece.places]
+    turned = [ends.turned(shape.tones[i].s) for i in lean]
+    says = [
+        (1.0 if shape.clean[i] else _UNCLEAN) / (1.0 + ((after - before) / _STEEP) ** 2)
+        for i, before, after in zip(
+            lean, turned[:2] + turned[:-2], turned[2:] + turned[-2:], strict=True
+        )
+    ]
+    spread, grey = _SPREAD + coarse, ends.kind == "grey"
+    cost, marked = _likeliest(turned, says, pale, spread, grey)
+    for narrow in _NARROW if pale is None and grey else ():
+        other, marked_so = _likeliest(turned, says, narrow, spread, grey)
+        if other + _FOR_NARROW < cost:
+            cost, marked = other + _FOR_NARROW, marked_so
+    marks = dict(zip(lean, marked, strict=True))
     _smooth(marks)
     return marks
 
 
-def _name(
-    trusted: list[Piece], ends: Levels, pale: float | None, coarse: float, block: float
-) -> None:
-    """Give every trusted piece the band that makes the whole line likeliest (Viterbi).
-
-    A change of band costs as much as some places amiss, so that one piece of coarse colour
-    within the grey core is not taken for pale.
-    """
-    spread = _SPREAD + coarse
-    # A pale tone of its own is as far from its neighbours as their middle; on a slope pale is
-    # whatever shows pink and lacks something.
-    first, last, sharp = 2.0 * _PINK, 2.0 * _CURED - 1.0, _SHARP
-    if pale is not None:
-        first, last, sharp = pale, pale, spread
-    costs = [0.0, 0.0, 0.0]
-    came: list[list[int]] = []
-    for piece in trusted:
-        t = ends.turned(piece.s)
-        say = 0.5 * max(0.4, len(piece.pure) / block)
-        off = (
-            max(0.0, t) / spread,
-            max(first - t, t - last, 0.0) / sharp,
-            max(0.0, 1.0 - t) / spread,
-        )
-        step = [
-            min(range(3), key=lambda k: costs[k] + (_CHANGE if k != j else 0.0)) for j in range(3)
-        ]
-        costs = [
-            costs[step[j]] + (_CHANGE if step[j] != j else 0.0) + say * min(_MOST_OFF, off[j] ** 2)
-            for j in range(3)
-        ]
-        came.append(step)
-    at = min(range(3), key=costs.__getitem__)
-    for piece, step in zip(reversed(trusted), reversed(came), strict=True):
-        piece.band = BANDS[at]
+def _likeliest(
+    turned: list[float], says: list[float], pale: float | None, spread: float, grey: bool
+) -> tuple[float, list[Band]]:
+    """What the likeliest bands cost, and they (Viterbi): cured, pale where it has a tone, and
+    grey where there is any."""
+    weight, middle = 0.5 / (spread * spread), 0.5 if pale is None else pale
+    to_grey, to_pale = 0.0 if grey else inf, inf if pale is None else 0.0
+    dull, mid, red = to_grey, to_pale, 0.0
+    came: list[tuple[int, int, int]] = []
+    for t, say in zip(turned, says, strict=True):
+        least = min(dull, mid, red)
+        at = 0 if dull == least else 1 if mid == least else 2
+        over = least + _CHANGE
+        came.append((0 if dull <= over else at, 1 if mid <= over else at, 2 if red <= over else at))
+        most, say = _MOST_OFF * say, weight * say
+        dull = min(dull, over) + to_grey
+        mid = min(mid, over) + to_pale + min(most, say * (t - middle) ** 2)
+        red = min(red, over)
+        # Beyond an end nothing is amiss.
+        if t > 0.0:
+            dull += min(most, say * t * t)
+        if t < 1.0:
+            red += min(most, say * (1.0 - t) ** 2)
+    costs = (dull, mid, red)
+    least = min(costs)
+    at = costs.index(least)
+    marked: list[Band] = []
+    for step in reversed(came):
+        marked.append(BANDS[at])
         at = step[at]
-
-
-def _bound(
-    shape: Profile,
-    found: list[Piece],
-    trusted: list[Piece],
-    marks: dict[int, Band],
-    blur: int,
-    ends: Levels,
-) -> None:
-    """Set the bounds between bands where the tone passes from one to the other."""
-    lean = [i for piece in found for i in piece.places]
-    at = {i: k for k, i in enumerate(lean)}
-    for i in lean[: at[trusted[0].places[0]]]:
-        marks[i] = trusted[0].band
-    for i in lean[at[trusted[-1].places[-1]] :]:
-        marks[i] = trusted[-1].band
-    for a, b in pairwise(trusted):
-        first = max(at[a.places[0]], at[a.places[-1]] - blur)
-        last = min(at[b.places[-1]], at[b.places[0]] + blur)
-        between = lean[first + 1 : last]
-        if a.band == b.band:
-            for i in between:
-                marks[i] = a.band
-        elif {a.band, b.band} != {"grey", "pale"}:
-            _cross(shape, between, a, b, marks, blur)
-    _end_of_grey(shape, lean, at, trusted, marks, blur, ends)
-
-
-def _end_of_grey(
-    shape: Profile,
-    lean: list[int],
-    at: dict[int, int],
-    trusted: list[Piece],
-    marks: dict[int, Band],
-    blur: int,
-    ends: Levels,
-) -> None:
-    """Set the bound between grey and pale: halfway to an even pale band, or a quarter of the way
-    up a slope from grey to cured, wherever on the slope that lies."""
-    for way in (1, -1):
-        order = trusted[::way]
-        for k, grey in enumerate(order[:-1]):
-            if grey.band != "grey" or order[k + 1].band != "pale":
-                continue
-            slope = order[k + 1 :]
-            stop = next((j for j, p in enumerate(slope) if p.band != "pale"), len(slope))
-            even, middle = _evenness(shape, slope[:stop], ends)
-            half = min(_HALFWAY[1], max(_HALFWAY[0], 0.5 * middle))
-            share = even * half + (1.0 - even) * _SLOPE
-            level = ends.grey + share * (ends.cured - ends.grey)
-            inner = grey.places[::way]
-            begin, end = at[inner[0]], at[slope[stop - 1].places[::way][-1]]
-            places = lean[begin : end + way : way] if end + way >= 0 else lean[begin::way]
-            held = _held_below(shape, places, level)
-            for j, i in enumerate(places):
-                if j < held:
-                    marks[i] = "grey"
-                elif marks.get(i, "grey") == "grey":
-                    marks[i] = "pale"
-
-
-def _evenness(shape: Profile, pale: list[Piece], ends: Levels) -> tuple[float, float]:
-    """1 for a pale band of one tone, 0 for a slope, and how far it has turned.
-
-    By how much of it lies near its usual tone: of a slope that is half at most.
-    """
-    turned = sorted(ends.turned(shape.tones[i].s) for p in pale for i in p.pure)
-    if not turned:
-        return 0.0, 0.5
-    middle = turned[len(turned) // 2]
-    near = sum(1 for t in turned if abs(t - middle) < _ONE_TONE) / len(turned)
-    return min(1.0, max(0.0, (near - _SPREAD_OUT[0]) / (_SPREAD_OUT[1] - _SPREAD_OUT[0]))), middle
-
-
-def _held_below(shape: Profile, places: list[int], level: float) -> int:
-    """Places from the first up to where this tone is passed for good."""
-    best, score, so_far = 0, 0.0, 0.0
-    for k, i in enumerate(places, 1):
-        so_far += (1.0 if shape.clean[i] else 0.1) * (1.0 if shape.tones[i].s < level else -1.0)
-        if so_far > score:
-            best, score = k, so_far
-    return best
-
-
-def _cross(
-    shape: Profile, between: list[int], a: Piece, b: Piece, marks: dict[int, Band], blur: int
-) -> None:
-    """Mark the places between two trusted pieces of different bands.
-
-    A narrow change is a sharp bound seen blurred, and is divided at its middle; a wide one
-    between grey and cured is pale from where pink first shows to where none is lacking.
-    """
-    dull, red = (a, b) if a.s < b.s else (b, a)
-    inward = between if a is dull else between[::-1]
-
-    def until(share: float) -> int:
-        return _held_below(shape, inward, dull.s + share * (red.s - dull.s))
-
-    first, last = until(0.2), until(0.8)
-    wide = min(1.0, max(0.0, (last - first) / (0.6 * _WIDE * blur) - 1.0))
-    share = 0.5 - (0.5 - _SLOPE) * wide if dull.band == "grey" and wide > 0.0 else 0.5
-    grey_end = until(share)
-    cured_end = until(1.0 - share) if red.band == "cured" and dull.band == "grey" else grey_end
-    for k, i in enumerate(inward):
-        marks[i] = dull.band if k < grey_end else "pale" if k < cured_end else red.band
+    return least, marked[::-1]
 
 
 def _smooth(marks: dict[int, Band]) -> None:

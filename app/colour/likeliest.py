@@ -6,7 +6,7 @@ white was measured, against what lamps do to it.
 
 from collections.abc import Sequence
 from functools import cache
-from itertools import combinations_with_replacement
+from itertools import combinations_with_replacement, groupby
 from math import exp, inf, log
 from typing import Literal
 
@@ -28,6 +28,10 @@ _REDNESS = {"grey": (0.3, 2.0, 2.2), "pale": (5.4, 2.4, 2.0), "cured": (15.0, 2.
 _YELLOW, _YELLOW_SPREAD, _YELLOW_MOST = (12.5, 11.0, 7.0, 7.0), 3.8, 4.0
 _RING_REDDER, _RING_ALONE = (11.0, 2.3), (23.0, 4.0)  # than cured beef, in q; and by itself
 _RING_SHARE, _RING_SHARE_SPREAD = 0.12, 0.02  # of the lean, a ring on both sides
+# A ring without cured meat: its usual share, how much that differs, and how much likelier the
+# usual share makes it. Smoke reaches some millimetres deep, brine further: how much less likely
+# a cured rim is, the thinner it is than the thickest ring.
+_RING_USUAL, _RING_VARIES, _LONE_RING, _THIN_CURE = 0.055, 0.03, 1.5, 1.2
 # Where a tone between grey and cured lies on the way, and what grey and cured leave of it.
 _PALE_AT, _GREY_AT = (0.48, 0.1), (0.03, 0.14)
 _PALE_BETWEEN = 0.4  # weight of its own redness then
@@ -43,6 +47,9 @@ _USUAL = {
 }
 # That a ring is there too; the share from which a tone has its full say; the most one costs.
 _RING, _THIN, _MOST_OFF = -0.9, 0.07, 6.0
+# Bands along the line: pale within grey, grey beside cured although there is pale, and pale between
+# both. Light and grain put a second tone anywhere; only cure puts it between.
+_WITHIN_GREY, _WITHOUT_PALE, _BETWEEN = 2.0, 1.0, 1.0
 # Two tones of one meaning: what that costs, the more the further apart they are, in times what one
 # tone varies by, and the most it costs.
 _TWICE, _ALIKE, _SPREAD_MOST = 1.3, 0.7, 4.6
@@ -113,13 +120,18 @@ def certainty(ahead: float) -> float:
 
 
 def likeliest(
-    seen: Sequence[Seen], own: float, white: WhitePoint | None, fat: Triple | None = None
+    seen: Sequence[Seen],
+    own: float,
+    white: WhitePoint | None,
+    fat: Triple | None = None,
+    order: Sequence[int] = (),
 ) -> Reading:
     """The likeliest reading of tones, from dull to red.
 
     Of all readings in which no tone is less cured than a duller one, under all lamps that may
     have lit the slice, the one with the greatest likelihood: normal distributions of redness
-    and of b*, of how far a tone between has turned, and of what a camera leaves of a lamp.
+    and of b*, of how far a tone between has turned, and of what a camera leaves of a lamp; and
+    of how the bands follow each other.
 
     Parameters
     ----------
@@ -127,6 +139,7 @@ def likeliest(
     own : what one tone varies by, in s
     white : the light's white, if it is known
     fat : light of the slice's fat, balanced likewise, if there is any
+    order : the tones along the line, as numbers of those seen; empty where they have no order
 
     Returns
     -------
@@ -142,7 +155,7 @@ def likeliest(
     best: dict[tuple[Meaning, ...], tuple[float, tuple[float, ...]]] = {}
     for lamp_cost, colours in _under_lamps(seen, white, fat):
         for meanings in combinations_with_replacement(MEANINGS, len(seen)):
-            score = _score(seen, meanings, colours, own) + lamp_cost
+            score = _score(seen, meanings, colours, own) + lamp_cost + _order(order, meanings)
             if score > best.get(meanings, (-inf, ()))[0]:
                 best[meanings] = score, tuple(q for q, _ in colours)
     chosen = max(best, key=lambda meanings: best[meanings][0])
@@ -152,6 +165,24 @@ def likeliest(
     rings = [tone.s for tone, m in zip(seen, chosen, strict=True) if m == "ring"]
     ring = min(rings, default=None)
     return Reading(chosen, grey, pale, cured, ring, score - max(others, default=-inf))
+
+
+def _order(order: Sequence[int], meanings: tuple[Meaning, ...]) -> float:
+    """How much likelier the bands make a reading by how they follow each other: pale lies between
+    grey and cured, not within grey."""
+    if not {"grey", "pale"} <= set(meanings):
+        return 0.0
+    bands = [band for band, _ in groupby(meanings[k] for k in order)]
+    score = 0.0
+    for before, band, after in zip(["", *bands], bands, [*bands[1:], ""], strict=False):
+        beside = {before, after}
+        if band == "pale" and beside == {"grey"}:
+            score -= _WITHIN_GREY
+        elif band == "pale" and beside >= {"grey", "cured"}:
+            score += _BETWEEN
+        elif "cured" in meanings and {band, after} == {"grey", "cured"}:
+            score -= _WITHOUT_PALE
+    return score
 
 
 def _under_lamps(
@@ -232,12 +263,18 @@ def _score(
         if meaning == "ring":
             if not all(seen[i].rim for i in group):
                 return -inf
-            score -= max(0.0, weight - _RING_SHARE) / _RING_SHARE_SPREAD
+            if "cured" in red:
+                score -= max(0.0, weight - _RING_SHARE) / _RING_SHARE_SPREAD
+            else:
+                score += _LONE_RING - 0.5 * ((weight - _RING_USUAL) / _RING_VARIES) ** 2
             usual, spread = _RING_REDDER
             score -= say * (
                 _off(q - red["cured"], usual, spread) if "cured" in red else _off(q, *_RING_ALONE)
             )
+            score -= say * min(_YELLOW_MOST, _off(b, _YELLOW[k], _YELLOW_SPREAD))
             continue
+        if meaning == "cured" and all(seen[i].rim for i in group):
+            score -= _THIN_CURE * max(0.0, 1.0 - weight / _RING_SHARE)
         usual, below, above = _REDNESS[meaning]
         # Between grey and cured a pale tone is known by its place on the way too.
         part = _PALE_BETWEEN if meaning == "pale" and {"grey", "cured"} <= set(meanings) else 1.0

@@ -8,7 +8,7 @@ from app.colour.profile import Profile
 
 # Judgements.
 _RIM = 0.13  # of the lean from each end: where a smoke ring may lie
-_RING_BEYOND = 0.3  # of the way from grey to cured: what is redder at the rim is a ring
+_RING_BEYOND = 0.2  # of the way from grey to cured: what is redder at the rim is a ring
 _RING_GAP = 4  # places from the edge, or within a ring, that may be less red
 
 
@@ -48,6 +48,12 @@ def seen_tones(
         )
         for tone in alike
     ]
+
+
+def in_order(alike: list[list[Piece]], found: list[Piece]) -> list[int]:
+    """Which tones follow each other along the line, by their place in `alike`."""
+    tone_of = {piece.places[0]: k for k, tone in enumerate(alike) for piece in tone}
+    return [tone_of[piece.places[0]] for piece in found if piece.places[0] in tone_of]
 
 
 def without_ring(shape: Profile, lean: list[int], told: Reading) -> list[bool]:

@@ -13,16 +13,20 @@ from app.colour.tone import Levels, Tone
 PINK, DULL = 1.1, 0.3  # ln(red/green)
 
 
-def divided(turned: list[float], pale: float | None = None) -> list[Band]:
+GREY_AND_CURED = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
+
+
+def divided(
+    turned: list[float], pale: float | None = None, ends: Levels = GREY_AND_CURED
+) -> list[Band]:
     n = len(turned)
     tones = [Tone(-1.5, DULL + t * (PINK - DULL), 0.0, DULL + t * (PINK - DULL)) for t in turned]
     places = [k / (n - 1) for k in range(n)]
     lights = [(0.3, 0.2, 0.2)] * n
     found = runs(tones, 2.0)
     shape = Profile(places, tones, lights, ["lean"] * n, [True] * n, 0.0, 1.0, True, True, found)
-    ends = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
     found_pieces = pieces(shape, 3, 4.0)
-    marks = divide(shape, found_pieces, ends, pale, 0.02, 3, 4.0)
+    marks = divide(shape, found_pieces, ends, pale, 0.02)
     return [marks[i] for i in range(n)]
 
 
@@ -66,6 +70,19 @@ def test_a_blurred_bound_is_no_pale_band() -> None:
     marks = divided([1.0] * 100 + [0.8, 0.5, 0.2] + [0.0] * 100)
     assert marks.count("pale") == 0
     assert abs(marks.count("grey") - 101) <= 1
+
+
+def test_a_pale_band_too_narrow_for_a_tone_of_its_own_is_found() -> None:
+    narrow = [1.0] * 90 + [0.75] + [0.5] * 12 + [0.25] + [0.0] * 90
+    for marks in (divided(narrow), divided(narrow[::-1])):
+        assert abs(marks.count("pale") - 13) <= 1
+        assert abs(marks.count("grey") - 90) <= 1
+
+
+def test_no_grey_where_the_dullest_tone_is_pale() -> None:
+    ends = Levels(PINK, DULL, True, "pale", PINK - DULL, 0.02, 1.0)
+    marks = divided([1.0] * 80 + [0.5] * 60 + [0.1] * 12 + [0.5] * 30, 0.5, ends)
+    assert set(marks) == {"cured", "pale"}
 
 
 def test_one_spot_of_fat_makes_no_band() -> None:

@@ -109,3 +109,21 @@ def test_a_missing_grey_is_reckoned_from_pale_and_cured() -> None:
     told = likeliest(seen(6500, white, (PALE, 0.5, False), (CURED, 0.5, False)), 0.06, white)
     assert told.grey == pytest.approx(both[0].s, abs=0.08)
     assert told.cured == pytest.approx(both[1].s, abs=1e-9)
+
+
+def test_a_thin_redder_rim_round_grey_is_a_ring_and_a_thick_one_is_cured() -> None:
+    white = from_light((0.5, 0.5, 0.5))
+    rim = (50, 23, 11)
+    thin = seen(6500, white, (GREY, 0.95, False), (rim, 0.05, True))
+    thick = seen(6500, white, (GREY, 0.85, False), (rim, 0.15, True))
+    assert likeliest(thin, 0.07, white).meanings == ("grey", "ring")
+    assert likeliest(thick, 0.07, white).meanings == ("grey", "cured")
+
+
+def test_a_tone_between_is_pale_where_it_lies_between_and_not_within_grey() -> None:
+    white = from_light((0.5, 0.5, 0.5))
+    near = (54, 8.4, 12)
+    tones = seen(6500, white, (GREY, 0.4, False), (near, 0.2, False), (CURED, 0.4, False))
+    between, within = [2, 1, 0, 1, 2], [2, 0, 1, 0, 2]
+    assert likeliest(tones, 0.07, white, None, between).meanings == ("grey", "pale", "cured")
+    assert likeliest(tones, 0.07, white, None, within).meanings == ("grey", "grey", "cured")
