@@ -14,6 +14,8 @@ from app.widgets import words
 Points = Sequence[tuple[float, float]]
 
 _AXIS_PX = 44
+# A panel's width on the narrowest phone meant, and a letter of a strip where text is large [px].
+_PANEL_PX, _LETTER_PX = 316, 13.2
 _STEPS = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 
 
@@ -185,9 +187,10 @@ class Part:
     ink: str
 
 
-def strip(says: str, parts: Sequence[Part]) -> ft.Control:
-    """A strip cut into stretches, each named where its name fits."""
+def strip(says: str, parts: Sequence[Part], inset_px: int = _AXIS_PX) -> ft.Control:
+    """A strip cut into stretches, each named where its name fits; inset to lie below a chart."""
     whole = sum(part.length for part in parts) or 1.0
+    letter = whole * _LETTER_PX / (_PANEL_PX - 2 * inset_px)
     return ft.Semantics(
         label=says,
         image=True,
@@ -198,7 +201,7 @@ def strip(says: str, parts: Sequence[Part]) -> ft.Control:
                 [
                     ft.Container(
                         ft.Text(
-                            part.name if part.length > 0.17 * whole else "",
+                            part.name if part.length > letter * len(part.name) else "",
                             size=14,
                             color=part.ink,
                             weight=ft.FontWeight.W_600,
@@ -214,6 +217,6 @@ def strip(says: str, parts: Sequence[Part]) -> ft.Control:
                 ],
                 spacing=0,
             ),
-            padding=ft.Padding(left=_AXIS_PX, right=_AXIS_PX),
+            padding=ft.Padding(left=inset_px, right=inset_px),
         ),
     )

@@ -218,4 +218,5 @@ def _strip(line: CureLine) -> ft.Control:
     return charts.strip(
         f"From A to B: {says}",
         [charts.Part(end - begin, *_PARTS[kind]) for begin, end, kind in line.bands],
+        inset_px=0,
     )
