@@ -17,7 +17,9 @@ _UNCLEAN, _STEEP = 0.3, 0.4
 _NARROW, _FOR_NARROW = (0.3, 0.4, 0.5, 0.6), 6.0
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 5  # times what one tone varies by, from its middle
-_LEAST_BAND = 0.018  # of the lean: a narrower band inside another is fat or glare
+# Of the lean: a narrower band inside another is fat or glare, and so is a wider one beside fat that
+# was left out.
+_LEAST_BAND, _LEAST_BESIDE_FAT = 0.018, 0.05
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
 
@@ -196,7 +198,9 @@ def _smooth(marks: dict[int, Band]) -> None:
             spans.append([i])
     for k in range(1, len(spans) - 1):
         before, after = marks[spans[k - 1][0]], marks[spans[k + 1][0]]
-        if before == after and len(spans[k]) < _LEAST_BAND * n:
+        whole = all(i in marks for i in range(spans[k][0] - 1, spans[k][-1] + 2))
+        least = _LEAST_BAND if whole or before != "cured" else _LEAST_BESIDE_FAT
+        if before == after and len(spans[k]) < least * n:
             for i in spans[k]:
                 marks[i] = before
     for way in (order, order[::-1]):

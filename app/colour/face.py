@@ -8,6 +8,7 @@ from attrs import field as attribute
 from app.colour import masks, pale, pixels, reading
 from app.colour import outline as outlines
 from app.colour.bands import faintest
+from app.colour.bark_edges import give_back_shade, lean_under_bark
 from app.colour.cell_classes import BARK, CURED, FAT, GREY, NAMES, PALE
 from app.colour.edge import settled
 from app.colour.fat_and_bark import mark_bark_and_fat
@@ -30,7 +31,6 @@ from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
 from app.colour.rim import bark_beyond
 from app.colour.tone import tones_of
-from app.colour.under_bark import lean_under_bark
 from app.colour.white_point import Rgb
 
 CELLS = 13500
@@ -102,7 +102,10 @@ def _unknown(says: str) -> CutFace:
 
 
 def _shares(
-    field: Field, classes: bytearray, fatty: dict[int, float], barky: dict[int, float]
+    field: Field,
+    classes: bytearray,
+    fatty: dict[int, float],
+    barky: dict[int, float],
 ) -> dict[str, float]:
     """Per cent of each class; a cell with some fat in it counts for both."""
     counts = {name: float(classes.count(number)) for name, number in NAMES.items()}
@@ -212,7 +215,9 @@ def measure_face(
         return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))
     fatty = mark_bark_and_fat(field, mask, inside, made_of, points, bark, classes)
+    give_back_shade(field, mask, classes, rgba, width, height, grid.step)
     barky = lean_under_bark(field, mask, classes, rgba, width, height, grid.step)
+    inside = [i for i in inside if mask[i]]
     lean = [i for i in inside if classes[i] == GREY]
     mixed = {i for i, share in fatty.items() if classes[i] == GREY}
     clean = [

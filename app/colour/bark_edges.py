@@ -1,12 +1,13 @@
-"""Where bark ends inward, told by red light, in which a smoke ring is as light as cured meat.
+"""Where bark ends: inward by red light, in which a smoke ring is as light as cured meat.
 
 Cured meat at L* 50, a* 22 and a smoke ring at L* 45, a* 31 both have a linear red of 0.35, bark at
 L* 18 has 0.04; in green or in luma the ring lies between the two (worked out from those colours).
 """
 
 from collections.abc import Callable
+from math import hypot
 
-from app.colour.cell_classes import BARK, FAT, GREY
+from app.colour.cell_classes import BARK, BOARD, FAT, GREY
 from app.colour.field import Field
 from app.colour.lab import LINEAR
 from app.colour.pixels import Bytes
@@ -14,8 +15,12 @@ from app.colour.pixels import Bytes
 _PLACES = [(x, y) for y in (-1, 0, 1) for x in (-1, 0, 1)]
 _POINTS = len(_PLACES)
 _THIRD = 2  # the third darkest of nine points: bark's own light, but no crumb's
-_BOUND = 0.4  # of the way from bark's red light to the lean's (judgement)
+_BOUND = 0.45  # of the way from bark's red light to the lean's (judgement)
 _LEAST_BARK, _CLEAR = 12, 0.55  # cells of bark; bark's red light of the lean's, at most
+
+# Board: so many cells further out, so much lighter than bark, nearer to its light than to bark's by
+# so much of the way; and how many layers of cells may be shade (judgements).
+_AWAY, _OUTSHINES, _SHADE, _LAYERS = 4, 1.8, 0.5, 2
 
 Reds = Callable[[int], list[float]]
 
@@ -48,14 +53,7 @@ def lean_under_bark(
     """
 
     def reds(cell: int) -> list[float]:
-        left, top = cell % field.columns * step, cell // field.columns * step
-        found = []
-        for down in (1, 3, 5):
-            row = min(height - 1, top + step * down // 6) * width
-            for across in (1, 3, 5):
-                at = 4 * (row + min(width - 1, left + step * across // 6))
-                found.append(LINEAR[rgba[at]])
-        return found
+        return [LINEAR[rgba[at]] for at in _places(width, height, field.columns, step, cell)]
 
     own = _carried(field, mask, classes, reds)
     bark = {i: reds(i) for i in own if classes[i] == BARK}
@@ -82,6 +80,91 @@ def lean_under_bark(
     for i, lean_share in share.items():
         classes[i] = GREY if lean_share > 0.5 else BARK
     return share
+
+
+def give_back_shade(
+    field: Field,
+    mask: bytearray,
+    classes: bytearray,
+    rgba: Bytes,
+    width: int,
+    height: int,
+    step: int,
+) -> None:
+    """Give cells at the outline that are board in the bark's shade back to the board.
+
+    A point on the outer side of a cell is board where its light is nearer to the board's, some
+    cells further out, than to bark's; a cell is board where most of its points are
+
+    Parameters
+    ----------
+    field : tones of the picture
+    mask, classes : the slice, and the class of each cell; changed
+    rgba, width, height : the picture
+    step : pixels to a cell [px]
+
+    """
+
+    def lumas(cell: int) -> list[float]:
+        return [
+            LINEAR[(77 * rgba[at] + 150 * rgba[at + 1] + 29 * rgba[at + 2]) >> 8]
+            for at in _places(width, height, field.columns, step, cell)
+        ]
+
+    for _ in range(_LAYERS):
+        edge = {
+            i: out
+            for i, kind in enumerate(classes)
+            if kind == BARK and (out := _outward(field, mask, classes, i)) is not None
+        }
+        if len(edge) < _LEAST_BARK:
+            return
+        levels = {i: lumas(i) for i in edge}
+        dark = sorted(sorted(points)[_THIRD] for points in levels.values())[len(edge) // 4]
+        gone = []
+        for i, out in edge.items():
+            board = _further_out(field, mask, i, out)
+            if board is None:
+                continue
+            light = sum(lumas(board)) / _POINTS
+            if light < _OUTSHINES * dark:
+                continue
+            bound = dark + _SHADE * (light - dark)
+            beyond = [
+                level > bound and out[0] * dx + out[1] * dy >= 0.0
+                for level, (dx, dy) in zip(levels[i], _PLACES, strict=True)
+            ]
+            if 2 * sum(beyond) > _POINTS:
+                gone.append(i)
+        for i in gone:
+            mask[i], classes[i] = 0, BOARD
+
+
+def _further_out(field: Field, mask: bytearray, i: int, out: tuple[float, float]) -> int | None:
+    """The cell some way further out; None where that is no board or beyond the picture."""
+    far = hypot(*out)
+    if not far:
+        return None
+    x = i % field.columns + round(_AWAY * out[0] / far)
+    y = i // field.columns + round(_AWAY * out[1] / far)
+    if not (0 <= x < field.columns and 0 <= y < field.rows):
+        return None
+    j = y * field.columns + x
+    return None if mask[j] else j
+
+
+def _places(width: int, height: int, columns: int, step: int, cell: int) -> list[int]:
+    """Where nine points of a cell begin among the picture's bytes, row by row."""
+    left, top = cell % columns * step, cell // columns * step
+    return [
+        4
+        * (
+            min(height - 1, top + step * down // 6) * width
+            + min(width - 1, left + step * across // 6)
+        )
+        for down in (1, 3, 5)
+        for across in (1, 3, 5)
+    ]
 
 
 def _outward(

@@ -1,11 +1,11 @@
-"""Bark's inner edge on drawn stripes: board, bark, smoke ring and lean, bounds within cells."""
+"""Bark's two edges on drawn stripes: board, its shade, bark, smoke ring and lean."""
 
 import numpy as np
 import pytest
 
+from app.colour.bark_edges import give_back_shade, lean_under_bark
 from app.colour.cell_classes import BARK, BOARD, GREY
 from app.colour.field import Field
-from app.colour.under_bark import lean_under_bark
 
 STEP, COLUMNS, ROWS = 6, 30, 12
 # L* 18, a* 5, b* 6; smoke ring L* 42, a* 32, b* 11; cured meat L* 50, a* 20, b* 9.
@@ -48,3 +48,24 @@ def test_bark_ends_within_a_cell(bark_px: int) -> None:
 
 def test_what_is_no_darker_than_lean_is_left_as_it_was() -> None:
     assert bark_of(striped(0, 0), 2) == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize(("board", "given"), [((200, 160, 120), 1), ((70, 52, 44), 0)])
+def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
+    board: tuple[int, int, int], given: int
+) -> None:
+    """Two cells of bark and one of a board with seven tenths of its light were taken for bark."""
+    row = np.full((STEP * COLUMNS, 4), 255, np.uint8)
+    row[:, :3] = board
+    shade = [round(255 * (0.7 * (level / 255) ** 2.2) ** (1 / 2.2)) for level in board]
+    row[5 * STEP : 6 * STEP, :3] = shade
+    row[6 * STEP : 8 * STEP, :3] = BARK_RGB
+    row[8 * STEP :, :3] = CURED_RGB
+    rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
+    none = [0.0] * (COLUMNS * ROWS)
+    field = Field(COLUMNS, ROWS, none, none, none, none)
+    classes = bytearray(([BOARD] * 5 + [BARK] * 3 + [GREY] * (COLUMNS - 8)) * ROWS)
+    mask = bytearray([kind != BOARD for kind in classes])
+    give_back_shade(field, mask, classes, rgba, STEP * COLUMNS, STEP * ROWS, STEP)
+    assert classes.count(BARK) == (3 - given) * ROWS
+    assert sum(mask) == (COLUMNS - 5 - given) * ROWS
