@@ -111,20 +111,16 @@ def give_back_shade(
             for at in _places(width, height, field.columns, step, cell)
         ]
 
+    levels = {i: lumas(i) for i, kind in enumerate(classes) if kind == BARK}
+    if len(levels) < _LEAST_BARK:
+        return
+    dark = sorted(sorted(points)[_THIRD] for points in levels.values())[len(levels) // 4]
     for _ in range(_LAYERS):
-        edge = {
-            i: out
-            for i, kind in enumerate(classes)
-            if kind == BARK and (out := _outward(field, mask, classes, i)) is not None
-        }
-        if len(edge) < _LEAST_BARK:
-            return
-        levels = {i: lumas(i) for i in edge}
-        dark = sorted(sorted(points)[_THIRD] for points in levels.values())[len(edge) // 4]
         gone = []
-        for i, out in edge.items():
-            board = _further_out(field, mask, i, out)
-            if board is None:
+        for i in levels:
+            out = _outward(field, mask, classes, i) if classes[i] == BARK else None
+            board = _further_out(field, mask, i, out) if out is not None else None
+            if board is None or out is None:
                 continue
             light = sum(lumas(board)) / _POINTS
             if light < _OUTSHINES * dark:
