@@ -111,13 +111,14 @@ def give_back_shade(
             for at in _places(width, height, field.columns, step, cell)
         ]
 
-    levels = {i: lumas(i) for i, kind in enumerate(classes) if kind == BARK}
-    if len(levels) < _LEAST_BARK:
+    bark = [i for i, kind in enumerate(classes) if kind == BARK]
+    if len(bark) < _LEAST_BARK:
         return
-    dark = sorted(sorted(points)[_THIRD] for points in levels.values())[len(levels) // 4]
+    some = sorted(sorted(lumas(i))[_THIRD] for i in bark[::5])
+    dark = some[len(some) // 4]
     for _ in range(_LAYERS):
         gone = []
-        for i in levels:
+        for i in bark:
             out = _outward(field, mask, classes, i) if classes[i] == BARK else None
             board = _further_out(field, mask, i, out) if out is not None else None
             if board is None or out is None:
@@ -128,7 +129,7 @@ def give_back_shade(
             bound = dark + _SHADE * (light - dark)
             beyond = [
                 level > bound and out[0] * dx + out[1] * dy >= 0.0
-                for level, (dx, dy) in zip(levels[i], _PLACES, strict=True)
+                for level, (dx, dy) in zip(lumas(i), _PLACES, strict=True)
             ]
             if 2 * sum(beyond) > _POINTS:
                 gone.append(i)

@@ -56,7 +56,9 @@ _BY_FAT, _CREAM, _MOST_AGAINST_FAT, _BY_PATCH = 0.08, 0.06, 3.0, 0.05
 # being 1.45 and 0.55. Some cameras balance cones, so it may be anything up to that.
 _CONES, _BY_CONES = (0.17, -0.038), 4.0
 _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
-_TRIED, _TURNS = 7, 12
+# Turns in which a beginning is tried, and in which the best is followed to its end where it has not
+# fallen behind the likeliest by so much.
+_TRIED, _TURNS, _HOPELESS = 7, 12, 25.0
 
 
 @frozen
@@ -103,14 +105,18 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     {'grey': 0.2, 'cured': 0.7}
     """
     done: dict[tuple[Meaning, ...], tuple[float, CrowdTones]] = {}
+    begun: dict[tuple[Meaning, ...], tuple[float, ...]] = {}
     for meanings in _USUAL:
-        beginnings = _beginnings(meanings, crowd, white)
-        if len(beginnings) > 1:
-            tried = [told_apart(crowd, expected, own, _TRIED) for expected in beginnings]
-            scores = [_score(meanings, found, white) for found in tried]
-            beginnings = [beginnings[scores.index(max(scores))]]
-        found = told_apart(crowd, beginnings[0], own, _TURNS)
-        done[meanings] = _score(meanings, found, white), found
+        for expected in _beginnings(meanings, crowd, white):
+            found = told_apart(crowd, expected, own, _TRIED)
+            score = _score(meanings, found, white)
+            if meanings not in done or score > done[meanings][0]:
+                done[meanings], begun[meanings] = (score, found), expected
+    hope = max(score for score, _ in done.values()) - _HOPELESS
+    for meanings, expected in begun.items():
+        if done[meanings][0] > hope:
+            found = told_apart(crowd, expected, own, _TURNS)
+            done[meanings] = _score(meanings, found, white), found
     chosen = max(done, key=lambda meanings: done[meanings][0])
     score, found = done[chosen]
     shown = _shown(chosen, found)
