@@ -29,7 +29,10 @@ _AHEAD = 2.1  # in natural logarithms: a single tone is told from the next by th
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey"}
 _NO_LEAN = "Hardly any lean meat on this line."
 _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse colour
-_BARK_DARKER = 2.0  # than the board, in log light; grey beef on white is 1.5 darker
+# How much darker than the board bark is, in log light, where it is mottled and where it is not, and
+# how much of it places three apart differ: cut meat by 0.02 to 0.13, and on white it is up to 2.3
+# darker (judgements between).
+_BARK_DARKER, _FAR_DARKER, _MOTTLED = 1.5, 2.6, 0.142
 _BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 # Of the line: half of the short bar that tells what a place is, and of the one for its tone.
@@ -223,7 +226,7 @@ def _read(
         return _unknown(reading.TOO_BRIGHT, shape)
     if white is not None and white.sure and kind_of(as_daylight(main, white)) == "not meat":
         return _unknown(reading.NO_FACE, shape)
-    if not ends.two and _uncut(shape, lean, white):
+    if _uncut(shape, lean) or (not ends.two and not (shape.left_seen or shape.right_seen)):
         return _unknown(reading.NO_FACE, shape)
     clipped = [s.clipped > 0.4 for s in samples]
     pale = told.pale
@@ -304,17 +307,22 @@ def _result(
     )
 
 
-def _uncut(shape: Profile, lean: list[int], white: WhitePoint | None) -> bool:
-    """Whether one tone alone is the bark of an uncut piece, or no slice at all."""
-    if not (shape.left_seen or shape.right_seen):
-        return white is None or not white.sure
+def _uncut(shape: Profile, lean: list[int]) -> bool:
+    """Whether this is the bark of an uncut piece: far darker than the board, or darker and as
+    mottled as no cut meat."""
     board = [
         t.l
         for p, t in zip(shape.places, shape.tones, strict=True)
         if (shape.left_seen and p < shape.left - 0.02)
         or (shape.right_seen and p > shape.right + 0.02)
     ]
-    return bool(board) and median(shape.tones[i].l for i in lean) < median(board) - _BARK_DARKER
+    if not board:
+        return False
+    darker = median(board) - median(shape.tones[i].l for i in lean)
+    own = set(lean)
+    steps = [abs(shape.tones[i].l - shape.tones[i + 3].l) for i in lean if i + 3 in own]
+    mottled = len(steps) > 12 and median(steps) > _MOTTLED
+    return darker > (_BARK_DARKER if mottled else _FAR_DARKER)
 
 
 def _left_out(shape: Profile, found: list[Piece]) -> tuple[Profile, list[int], list[int]]:

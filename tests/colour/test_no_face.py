@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from app.colour.cure_line import measure_face
+from app.colour.cure_line import measure, measure_face
 from app.colour.reading import NO_FACE
 
 Rgb = tuple[int, int, int]
@@ -45,3 +45,16 @@ def test_a_grey_slice_with_a_rim_of_bark_is_one_however_grainy() -> None:
 @pytest.mark.parametrize("neutral", [None, (200, 200, 200)])
 def test_leaves_are_no_cut_face(neutral: Rgb | None) -> None:
     assert says(blob((118, 140, 62), PEACH, 0.05), neutral) == NO_FACE
+
+
+@pytest.mark.parametrize("neutral", [None, (168, 168, 168)])
+def test_a_line_across_bark_or_along_a_board_is_refused(neutral: Rgb | None) -> None:
+    bark = blob((62, 50, 45), STEEL, 0.45)
+    assert not measure(bark, 420, 300, (210, 45), (210, 255), neutral).known
+    assert not measure(bark, 420, 300, (20, 30), (20, 270), neutral).known
+
+
+def test_a_line_across_a_grainy_grey_slice_is_read() -> None:
+    grey = blob((128, 112, 98), STEEL, 0.08, (52, 40, 34))
+    found = measure(grey, 420, 300, (210, 45), (210, 255), (168, 168, 168))
+    assert found.grey_percent == pytest.approx(100)
