@@ -17,9 +17,10 @@ _UNCLEAN, _STEEP = 0.3, 0.4
 _NARROW, _FOR_NARROW = (0.3, 0.4, 0.5, 0.6), 6.0
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
 _NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 5  # times what one tone varies by, from its middle
-# Of the lean: a narrower band inside another is fat or glare, and so is a wider one beside fat that
-# was left out.
-_LEAST_BAND, _LEAST_BESIDE_FAT = 0.018, 0.05
+# Of the lean: a narrower band inside another is fat or glare; and so is a wider one that lies
+# beside fat left out, or is lighter than the cured meat on both sides by so much, in log light.
+_LEAST_BAND, _LEAST_FATTY, _LIGHTER = 0.018, 0.05, 0.08
+_SIDE = 6  # places to either side that are cured meat's own
 _STEP = 0.5  # of a block: a shorter run between two tones is a step of coarse colour
 _RIM = 0.03  # of the lean: a narrower uncured rim is board or fat seen blurred
 
@@ -149,7 +150,7 @@ def divide(
         if other + _FOR_NARROW < cost:
             cost, marked = other + _FOR_NARROW, marked_so
     marks = dict(zip(lean, marked, strict=True))
-    _smooth(marks)
+    _smooth(shape, marks)
     return marks
 
 
@@ -186,7 +187,18 @@ def _likeliest(
     return least, marked[::-1]
 
 
-def _smooth(marks: dict[int, Band]) -> None:
+def _beside_fat(shape: Profile, marks: dict[int, Band], span: list[int]) -> bool:
+    """Whether a stretch of lean touches what was left out, or is a streak of fat seen blurred."""
+    first, last = span[0], span[-1]
+    if not all(i in marks for i in range(first - 1, last + 2)):
+        return True
+    sides = (*range(first - _SIDE, first), *range(last + 1, last + 1 + _SIDE))
+    light: list[float] = [shape.tones[i].l for i in sides if i in marks]
+    brightest: float = max(shape.tones[i].l for i in span)
+    return brightest > sum(light) / len(light) + _LIGHTER
+
+
+def _smooth(shape: Profile, marks: dict[int, Band]) -> None:
     """Take narrow bands inside another and thin uncured rims into what lies beside them."""
     order = sorted(marks)
     n = len(order)
@@ -198,8 +210,8 @@ def _smooth(marks: dict[int, Band]) -> None:
             spans.append([i])
     for k in range(1, len(spans) - 1):
         before, after = marks[spans[k - 1][0]], marks[spans[k + 1][0]]
-        whole = all(i in marks for i in range(spans[k][0] - 1, spans[k][-1] + 2))
-        least = _LEAST_BAND if whole or before != "cured" else _LEAST_BESIDE_FAT
+        fatty = before == "cured" and _beside_fat(shape, marks, spans[k])
+        least = _LEAST_FATTY if fatty else _LEAST_BAND
         if before == after and len(spans[k]) < least * n:
             for i in spans[k]:
                 marks[i] = before

@@ -17,10 +17,16 @@ GREY_AND_CURED = Levels(PINK, DULL, True, "grey", PINK - DULL, 0.02, 1.0)
 
 
 def divided(
-    turned: list[float], pale: float | None = None, ends: Levels = GREY_AND_CURED
+    turned: list[float],
+    pale: float | None = None,
+    ends: Levels = GREY_AND_CURED,
+    lighter: range = range(0),
 ) -> list[Band]:
     n = len(turned)
-    tones = [Tone(-1.5, DULL + t * (PINK - DULL), 0.0, DULL + t * (PINK - DULL)) for t in turned]
+    tones = [
+        Tone(-1.35 if i in lighter else -1.5, s, 0.0, s)
+        for i, s in enumerate(DULL + t * (PINK - DULL) for t in turned)
+    ]
     places = [k / (n - 1) for k in range(n)]
     lights = [(0.3, 0.2, 0.2)] * n
     found = runs(tones, 2.0)
@@ -83,6 +89,16 @@ def test_no_grey_where_the_dullest_tone_is_pale() -> None:
     ends = Levels(PINK, DULL, True, "pale", PINK - DULL, 0.02, 1.0)
     marks = divided([1.0] * 80 + [0.5] * 60 + [0.1] * 12 + [0.5] * 30, 0.5, ends)
     assert set(marks) == {"cured", "pale"}
+
+
+@pytest.mark.parametrize(("lighter", "pale"), [(range(0), 8), (range(40, 48), 0)])
+def test_a_narrow_pale_stripe_is_fat_seen_blurred_where_it_is_lighter(
+    lighter: range, pale: int
+) -> None:
+    turned = [1.0] * 40 + [0.5] * 8 + [1.0] * 72 + [0.5] * 40 + [0.0] * 60
+    marks = divided(turned, 0.5, lighter=lighter)
+    assert marks[:120].count("pale") == pale
+    assert marks[120:].count("pale") == 40
 
 
 def test_one_spot_of_fat_makes_no_band() -> None:
