@@ -14,8 +14,8 @@ from app.colour.regions import Regions
 _LIKE_BOARD, _SHADE_LIKE, _MIDDLE_SHARE, _BORDER_SHARE = 0.10, 0.085, 0.30, 0.34
 _SHADE_STEP, _SHADE_CELLS = 0.4, 14
 # What a dark line goes round is the slice found by colour where they share so much of both; what it
-# leaves out of that must be board, from so much of the slice on. Within these cells of its edge, out
-# and in, colour has the say (judgements).
+# leaves out of that must be board, from so much of the slice on. Within these cells of its edge,
+# out and in, colour has the say (judgements).
 _AGREE, _CUT_SHARE = 0.3, 0.05
 _EDGE_OUT, _EDGE_IN = 2, 3
 _LEAST_AREA = 0.03  # of the picture
