@@ -4,16 +4,13 @@ Cured meat at L* 50, a* 22 and a smoke ring at L* 45, a* 31 both have a linear r
 L* 18 has 0.04; in green or in luma the ring lies between the two (worked out from those colours).
 """
 
-from collections.abc import Callable
 from math import hypot
 
 from app.colour.cell_classes import BARK, BOARD, FAT, GREY
 from app.colour.field import Field
-from app.colour.lab import LINEAR
-from app.colour.pixels import Bytes
+from app.colour.nine_points import POINTS, Points
 
 _PLACES = [(x, y) for y in (-1, 0, 1) for x in (-1, 0, 1)]
-_POINTS = len(_PLACES)
 _THIRD = 2  # the third darkest of nine points: bark's own light, but no crumb's
 _BOUND = 0.45  # of the way from bark's red light to the lean's (judgement)
 _LEAST_BARK, _CLEAR = 12, 0.55  # cells of bark; bark's red light of the lean's, at most
@@ -22,17 +19,12 @@ _LEAST_BARK, _CLEAR = 12, 0.55  # cells of bark; bark's red light of the lean's,
 # so much of the way; and how many layers of cells may be shade (judgements).
 _AWAY, _OUTSHINES, _SHADE, _LAYERS = 4, 1.8, 0.5, 2
 
-Reds = Callable[[int], list[float]]
-
 
 def lean_under_bark(
     field: Field,
     mask: bytearray,
     classes: bytearray,
-    rgba: Bytes,
-    width: int,
-    height: int,
-    step: int,
+    points: Points,
 ) -> dict[int, float]:
     """Class bark cells that are red inside as lean, and tell how much of each cell is lean.
 
@@ -44,19 +36,14 @@ def lean_under_bark(
     field : tones of the picture
     mask : the slice
     classes : class of each cell, lean as grey; changed
-    rgba, width, height : the picture
-    step : pixels to a cell [px]
+    points : the picture's light within cells
 
     Returns
     -------
     Share of lean in the cells of bark and beside it [0-1]; empty where no bark is seen
     """
-
-    def reds(cell: int) -> list[float]:
-        return [LINEAR[rgba[at]] for at in _places(width, height, field.columns, step, cell)]
-
-    own = _carried(field, mask, classes, reds)
-    bark = {i: reds(i) for i in own if classes[i] == BARK}
+    own = _carried(field, mask, classes, points)
+    bark = {i: points.reds(i) for i in own if classes[i] == BARK}
     if len(bark) < _LEAST_BARK:
         return {}
     parts = sorted(sorted(levels)[_THIRD] / (own[i] + 1e-6) for i, levels in bark.items())
@@ -72,11 +59,11 @@ def lean_under_bark(
             level > bound and (out is None or out[0] * dx + out[1] * dy < 0.0)
             for level, (dx, dy) in zip(levels, _PLACES, strict=True)
         ]
-        share[i] = sum(lean) / _POINTS
+        share[i] = sum(lean) / POINTS
     beside = {j for i in bark for j in field.beside(i) if classes[j] == GREY and j in own}
     for i in beside:
         bound = part * own[i]
-        share[i] = sum([level > bound for level in reds(i)]) / _POINTS
+        share[i] = sum([level > bound for level in points.reds(i)]) / POINTS
     for i, lean_share in share.items():
         classes[i] = GREY if lean_share > 0.5 else BARK
     return share
@@ -86,10 +73,7 @@ def give_back_shade(
     field: Field,
     mask: bytearray,
     classes: bytearray,
-    rgba: Bytes,
-    width: int,
-    height: int,
-    step: int,
+    points: Points,
 ) -> None:
     """Give cells at the outline that are board in the bark's shade back to the board.
 
@@ -100,21 +84,12 @@ def give_back_shade(
     ----------
     field : tones of the picture
     mask, classes : the slice, and the class of each cell; changed
-    rgba, width, height : the picture
-    step : pixels to a cell [px]
-
+    points : the picture's light within cells
     """
-
-    def lumas(cell: int) -> list[float]:
-        return [
-            LINEAR[(77 * rgba[at] + 150 * rgba[at + 1] + 29 * rgba[at + 2]) >> 8]
-            for at in _places(width, height, field.columns, step, cell)
-        ]
-
     bark = [i for i, kind in enumerate(classes) if kind == BARK]
     if len(bark) < _LEAST_BARK:
         return
-    some = sorted(sorted(lumas(i))[_THIRD] for i in bark[::5])
+    some = sorted(sorted(points.lumas(i))[_THIRD] for i in bark[::5])
     dark = some[len(some) // 4]
     for _ in range(_LAYERS):
         gone = []
@@ -123,15 +98,15 @@ def give_back_shade(
             board = _further_out(field, mask, i, out) if out is not None else None
             if board is None or out is None:
                 continue
-            light = sum(lumas(board)) / _POINTS
+            light = sum(points.lumas(board)) / POINTS
             if light < _OUTSHINES * dark:
                 continue
             bound = dark + _SHADE * (light - dark)
             beyond = [
                 level > bound and out[0] * dx + out[1] * dy >= 0.0
-                for level, (dx, dy) in zip(lumas(i), _PLACES, strict=True)
+                for level, (dx, dy) in zip(points.lumas(i), _PLACES, strict=True)
             ]
-            if 2 * sum(beyond) > _POINTS:
+            if 2 * sum(beyond) > POINTS:
                 gone.append(i)
         for i in gone:
             mask[i], classes[i] = 0, BOARD
@@ -148,20 +123,6 @@ def _further_out(field: Field, mask: bytearray, i: int, out: tuple[float, float]
         return None
     j = y * field.columns + x
     return None if mask[j] else j
-
-
-def _places(width: int, height: int, columns: int, step: int, cell: int) -> list[int]:
-    """Where nine points of a cell begin among the picture's bytes, row by row."""
-    left, top = cell % columns * step, cell // columns * step
-    return [
-        4
-        * (
-            min(height - 1, top + step * down // 6) * width
-            + min(width - 1, left + step * across // 6)
-        )
-        for down in (1, 3, 5)
-        for across in (1, 3, 5)
-    ]
 
 
 def _outward(
@@ -186,7 +147,7 @@ def _outward(
     return (across, down) if outside else None
 
 
-def _carried(field: Field, mask: bytearray, classes: bytearray, reds: Reds) -> dict[int, float]:
+def _carried(field: Field, mask: bytearray, classes: bytearray, points: Points) -> dict[int, float]:
     """Red light of what lies behind the bark, there and carried outward through it."""
     layers = [{i for i, kind in enumerate(classes) if kind == BARK}]
     near = set(layers[0])
@@ -201,7 +162,7 @@ def _carried(field: Field, mask: bytearray, classes: bytearray, reds: Reds) -> d
         )
         near |= layers[-1]
     # What touches the bark is half of it.
-    carried = {i: sum(reds(i)) / _POINTS for i in layers[2] | layers[3]}
+    carried = {i: sum(points.reds(i)) / POINTS for i in layers[2] | layers[3]}
     waiting = list(carried)
     while waiting:
         new: dict[int, float] = {}

@@ -61,10 +61,12 @@ def border(field: Field) -> int:
     return packed(field, b"".join(rows))
 
 
-def grown(field: Field, bits: int, among: int) -> int:
-    """The cells, and those beside them that are among others."""
+def grown(field: Field, bits: int, among: int, by: int = 1) -> int:
+    """The cells, and those so many steps beside them that are among others."""
     down = field.columns + 1
-    return bits | (bits << 1 | bits >> 1 | bits << down | bits >> down) & among
+    for _ in range(by):
+        bits |= (bits << 1 | bits >> 1 | bits << down | bits >> down) & among
+    return bits
 
 
 def flooded(field: Field, bits: int, among: int) -> int:
@@ -83,6 +85,19 @@ def flooded(field: Field, bits: int, among: int) -> int:
         if wider == bits:
             return bits
         bits = wider
+
+
+def reached(field: Field, among: int) -> int:
+    """Those of the cells that hang together with the picture's border.
+
+    Examples
+    --------
+    >>> none = [0.0] * 9
+    >>> grid = Field(3, 3, none, none, none, none)
+    >>> reached(grid, packed(grid, bytes([0, 0, 0, 0, 1, 0, 0, 0, 0])))
+    0
+    """
+    return flooded(field, border(field) & among, among)
 
 
 def largest(field: Field, bits: int) -> int:

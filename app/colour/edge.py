@@ -4,7 +4,7 @@ from math import atan2, ceil, exp, hypot, pi
 from statistics import median
 
 from app.colour.field import Field
-from app.colour.lab import LINEAR
+from app.colour.nine_points import POINTS, Points
 from app.colour.pixels import Bytes
 
 # JPEG stores colour in blocks of about this many pixels, so that red bleeds that far onto a
@@ -29,8 +29,7 @@ _FAR_LIGHTER, _NO_LIGHTER = 1.1, 0.35
 _SECTORS, _MOST_SECTORS, _LEAST_BARK, _LEAST_HERE = 12, 9, 0.35, 0.2
 _ALL_ROUND = 0.22  # share of a layer of cells that must be dark for bark to reach that far out
 _COLOURED = 0.3  # log ratios: slice and board at least so unlike that shade is told by colour
-_POINTS = 9
-_HALF = _POINTS // 2
+_HALF = POINTS // 2
 
 
 def settled(
@@ -65,6 +64,7 @@ def settled(
     black, darker = _bark_light(field, layers, board, meat, fall), exp(fall)
     like_board = _like_board(field, layers, mask)
     out = bytearray(mask)
+    looked = Points(rgba, width, height, field.columns, step)
     dark: dict[int, float] = {}
     dim: list[int] = []
     for away in range(-inward, _BARK_CELLS + 1):
@@ -82,9 +82,9 @@ def settled(
                     dark[i] = field.l[i]
                 continue
             half = 0.5 * (b + (black if black and m < b else m))
-            points = _points(rgba, width, height, field.columns, step, i)
+            points = looked.lumas(i)
             bark = sum([p < least for p in points])
-            if bark > _HALF and sum(points) > _POINTS * least:
+            if bark > _HALF and sum(points) > POINTS * least:
                 bark = _HALF
             if m > _OUTSHINES * b:
                 lean = sum([p > half for p in points])
@@ -93,7 +93,7 @@ def settled(
             elif b > _OUTSHINES * m and 0 <= away < 2:
                 lean = sum([least <= p < half for p in points])
             else:
-                lean = _POINTS - bark if mask[i] else 0
+                lean = POINTS - bark if mask[i] else 0
             if bark + lean > _HALF and bark >= lean and i not in like_board:
                 dark[i] = field.l[i]
                 out[i] = 0
@@ -325,17 +325,3 @@ def _carried(
             waiting = rest
         carried.update(new)
     return carried
-
-
-def _points(
-    rgba: Bytes, width: int, height: int, columns: int, step: int, cell: int
-) -> list[float]:
-    """Linear light of nine points of a cell, by luma."""
-    left, top = cell % columns * step, cell // columns * step
-    found = []
-    for down in (1, 3, 5):
-        row = min(height - 1, top + step * down // 6) * width
-        for across in (1, 3, 5):
-            at = 4 * (row + min(width - 1, left + step * across // 6))
-            found.append(LINEAR[(77 * rgba[at] + 150 * rgba[at + 1] + 29 * rgba[at + 2]) >> 8])
-    return found

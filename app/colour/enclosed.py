@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from app.colour.bits import border, everything, flooded, grown, largest, packed, unpacked
+from app.colour.bits import everything, grown, largest, packed, reached, unpacked
 from app.colour.field import Field
 
 # A cell lies on a dark line when it is so much darker, in log light, than what lies so many cells
@@ -58,14 +58,11 @@ def _depths(field: Field) -> list[float]:
 
 def _within(field: Field, line: int, cells: int, wider: int) -> int:
     """What a line goes round, with the line and all that is within it; 0 where it is not closed."""
-    for _ in range(wider):
-        line = grown(field, line, cells)
+    line = grown(field, line, cells, wider)
     clear = cells & ~line
     n = field.columns * field.rows
-    inner = largest(field, clear & ~flooded(field, border(field) & clear, clear))
+    inner = largest(field, clear & ~reached(field, clear))
     if not _LEAST_AREA * n <= inner.bit_count() <= _MOST_AREA * n:
         return 0
-    for _ in range(_LINE_CELLS + wider):
-        inner = grown(field, inner, line)
-    outside = cells & ~inner
-    return cells & ~flooded(field, border(field) & outside, outside)
+    inner = grown(field, inner, line, _LINE_CELLS + wider)
+    return cells & ~reached(field, cells & ~inner)

@@ -25,7 +25,7 @@ from app.colour.lean_cells import (
 from app.colour.lean_levels import lean_levels
 from app.colour.makeup import makeup
 from app.colour.meaning import kind_under_any_lamp, too_green
-from app.colour.nine_points import green_points
+from app.colour.nine_points import Points, green_points
 from app.colour.one_tint import one_tint
 from app.colour.pixels import Bytes, Point
 from app.colour.regions import divide
@@ -215,8 +215,9 @@ def measure_face(
         return _unknown(_NO_LEAN)
     classes = bytearray(len(mask))
     fatty = mark_bark_and_fat(field, mask, inside, made_of, points, bark, classes)
-    give_back_shade(field, mask, classes, rgba, width, height, grid.step)
-    barky = lean_under_bark(field, mask, classes, rgba, width, height, grid.step)
+    looked = Points(rgba, width, height, grid.columns, grid.step)
+    give_back_shade(field, mask, classes, looked)
+    barky = lean_under_bark(field, mask, classes, looked)
     inside = [i for i in inside if mask[i]]
     lean = [i for i in inside if classes[i] == GREY]
     mixed = {i for i, share in fatty.items() if classes[i] == GREY}

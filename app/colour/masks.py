@@ -2,7 +2,7 @@
 
 from math import atan2, cos, hypot, pi, sin
 
-from app.colour.bits import CELLS, DIGITS, border, everything, flooded, packed, unpacked
+from app.colour.bits import CELLS, DIGITS, everything, packed, reached, unpacked
 from app.colour.field import Field
 
 RAYS = 48
@@ -20,7 +20,7 @@ def filled(field: Field, mask: bytearray) -> bytearray:
     9
     """
     outside = everything(field) & ~packed(field, mask)
-    return unpacked(field, everything(field) & ~flooded(field, border(field) & outside, outside))
+    return unpacked(field, everything(field) & ~reached(field, outside))
 
 
 def _grown(rows: list[int], by: int, full: int) -> list[int]:

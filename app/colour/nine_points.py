@@ -1,6 +1,8 @@
-"""Nine points of green light in each cell of a picture, for bounds finer than a cell."""
+"""Nine points of light in each cell of a picture, for bounds finer than a cell."""
 
 from bisect import bisect_left
+
+from attrs import frozen
 
 from app.colour.lab import LINEAR
 from app.colour.pixels import Bytes
@@ -41,6 +43,44 @@ def green_points(
                 levels += rgba[at : at + stride * (columns - 1) + 1 : stride]
             found.append(levels)
     return found
+
+
+@frozen
+class Points:
+    """The linear light of nine points of one cell at a time, row by row [1].
+
+    Examples
+    --------
+    >>> red = bytes([255, 0, 0, 255])
+    >>> Points(red * 9, 3, 3, 1, 3).reds(0) == [1.0] * 9
+    True
+    """
+
+    rgba: Bytes
+    width: int
+    height: int
+    columns: int
+    step: int
+
+    def reds(self, cell: int) -> list[float]:
+        """Linear red."""
+        return [LINEAR[self.rgba[at]] for at in self._places(cell)]
+
+    def lumas(self, cell: int) -> list[float]:
+        """Linear light by luma."""
+        rgba = self.rgba
+        return [
+            LINEAR[(77 * rgba[at] + 150 * rgba[at + 1] + 29 * rgba[at + 2]) >> 8]
+            for at in self._places(cell)
+        ]
+
+    def _places(self, cell: int) -> list[int]:
+        """Where the points begin among the picture's bytes."""
+        step, width, below, beyond = self.step, self.width, self.height - 1, self.width - 1
+        left, top = cell % self.columns * step, cell // self.columns * step
+        rows = [min(below, top + step * down // 6) * width for down in (1, 3, 5)]
+        across = [min(beyond, left + step * right // 6) for right in (1, 3, 5)]
+        return [4 * (row + x) for row in rows for x in across]
 
 
 def level_of(light: float) -> int:

@@ -86,12 +86,8 @@ def _with_edge(field: Field, mask: bytearray, other: bytearray) -> bytearray:
     """The mask, but within some cells of its edge as the other has it."""
     cells = everything(field)
     inside, out = packed(field, mask), packed(field, other)
-    wide = inside
-    for _ in range(_EDGE_OUT):
-        wide = grown(field, wide, cells)
-    off = cells & ~inside
-    for _ in range(_EDGE_IN):
-        off = grown(field, off, cells)
+    wide = grown(field, inside, cells, _EDGE_OUT)
+    off = grown(field, cells & ~inside, cells, _EDGE_IN)
     return smoothed(field, unpacked(field, cells & ~off | out & wide), 2, 2)
 
 

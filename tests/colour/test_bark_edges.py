@@ -6,6 +6,7 @@ import pytest
 from app.colour.bark_edges import give_back_shade, lean_under_bark
 from app.colour.cell_classes import BARK, BOARD, GREY
 from app.colour.field import Field
+from app.colour.nine_points import Points
 
 STEP, COLUMNS, ROWS = 6, 30, 12
 # L* 18, a* 5, b* 6; smoke ring L* 42, a* 32, b* 11; cured meat L* 50, a* 20, b* 9.
@@ -31,7 +32,9 @@ def bark_of(rgba: bytes, cells: int) -> float:
     row = [BOARD] * 4 + [BARK] * cells + [GREY] * (COLUMNS - 4 - cells)
     classes = bytearray(row * ROWS)
     mask = bytearray([kind != BOARD for kind in classes])
-    share = lean_under_bark(field, mask, classes, rgba, STEP * COLUMNS, STEP * ROWS, STEP)
+    share = lean_under_bark(
+        field, mask, classes, Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP)
+    )
     bark = sum(1.0 - share.get(i, 0.0) for i, kind in enumerate(classes) if kind == BARK)
     return (bark + sum(1.0 - share.get(i, 1.0) for i, c in enumerate(classes) if c == GREY)) / ROWS
 
@@ -66,6 +69,7 @@ def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
     field = Field(COLUMNS, ROWS, none, none, none, none)
     classes = bytearray(([BOARD] * 5 + [BARK] * 3 + [GREY] * (COLUMNS - 8)) * ROWS)
     mask = bytearray([kind != BOARD for kind in classes])
-    give_back_shade(field, mask, classes, rgba, STEP * COLUMNS, STEP * ROWS, STEP)
+    points = Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP)
+    give_back_shade(field, mask, classes, points)
     assert classes.count(BARK) == (3 - given) * ROWS
     assert sum(mask) == (COLUMNS - 5 - given) * ROWS
