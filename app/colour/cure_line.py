@@ -113,7 +113,8 @@ def measure(
     Notes
     -----
     Without a neutral patch a slice of one single tone is judged by its fat, or not at all.
-    Pale bands narrower than about 2 % of the line are taken as blur.
+    A pale band too narrow to show a tone of its own is told by how wide its front is seen; where
+    that may be blur as well, the bounds lie in between.
 
     Examples
     --------
@@ -210,7 +211,7 @@ def _read(
         return _unknown(_NO_LEAN, shape)
     cream = mean_light([samples[i] for i in fat], gains) if len(fat) > 3 else None
     seen = seen_tones(alike, found, samples, gains)
-    told = likeliest(seen, own, white, cream, in_order(alike, found))
+    told = likeliest(seen, white, cream, in_order(alike, found))
     ends = told.ends(own)
     most = max(alike, key=lambda tone: sum(len(piece.pure) for piece in tone))
     main = light_of(most, samples, gains)
@@ -244,7 +245,7 @@ def _read(
     if ends.two:
         coarse = step / (ends.cured - ends.grey)
         turned_pale = None if pale is None else ends.turned(pale)
-        bands = divide(shape, found, ends, turned_pale, coarse)
+        bands = divide(shape, found, ends, turned_pale, coarse, block)
         marks = [bands[i] for i in lean]
     else:
         marks = [_ONLY[ends.kind]] * len(lean)

@@ -5,18 +5,19 @@ from math import exp, inf
 from attrs import define
 
 from app.colour.bands import BANDS, Band
+from app.colour.fronts import NARROW_PALE, chance_of_pale, put_likely_pale, widths
 from app.colour.profile import Profile
 from app.colour.tone import Levels
 
 # Judgements, in the scale 0 grey to 1 cured: what one band varies by, and the most one place and
 # a change of band cost. A place near fat, or on a slope so steep over four places, says less: it
 # is a bound seen blurred.
-_SPREAD, _MOST_OFF, _CHANGE = 0.1, 4.5, 3.0
+_SPREAD, _MOST_OFF, _CHANGE = 0.125, 4.5, 3.0
 _UNCLEAN, _STEEP = 0.3, 0.4
-# A pale band too narrow for a tone of its own: where it may lie, and how much it must mend.
-_NARROW, _FOR_NARROW = (0.3, 0.4, 0.5, 0.6), 6.0
+# Chance of a narrow pale band above which it is there, and below which it is not.
+_SURELY, _HARDLY = 0.85, 0.15
 _LEAST_PLATEAU = 0.03  # of the lean: a tone held by less is no plateau
-_NEAR, _CROWD, _MOST_TONES = 0.9, 0.6, 5  # times what one tone varies by, from its middle
+_NEAR, _CROWD, _MOST_TONES = 0.9, 0.75, 5  # times what one tone varies by, from its middle
 # Of the lean: a narrower band inside another is fat or glare; and so is a wider one that lies
 # beside fat left out, or is lighter than the cured meat on both sides by so much, in log light.
 _LEAST_BAND, _LEAST_FATTY, _LIGHTER = 0.018, 0.05, 0.08
@@ -114,14 +115,19 @@ def mean_tone(alike: list[Piece]) -> float:
 
 
 def divide(
-    shape: Profile, found: list[Piece], ends: Levels, pale: float | None, coarse: float
+    shape: Profile,
+    found: list[Piece],
+    ends: Levels,
+    pale: float | None,
+    coarse: float,
+    block: float,
 ) -> dict[int, Band]:
     """A band for each place of lean, by which the whole line is likeliest.
 
     A place costs ½ ((t − band) / spread)² and a change of band as much as some places amiss, so
     that a bound lies midway between the tones on both sides of it. Where no pale tone of its own
-    was told between grey and cured, one too narrow for that is tried at several shares of the
-    way, and is there when the line with it is so much the likelier.
+    was told between grey and cured, the fronts between them tell by their width how likely one
+    too narrow for that is; where it may be either, their bounds lie in between.
 
     Parameters
     ----------
@@ -130,6 +136,7 @@ def divide(
     ends : the cured and grey ends
     pale : how far a pale tone of its own has turned, None where there is none
     coarse : one step of stored colour, of the way from grey to cured [1]
+    block : places over which the picture holds one colour
 
     Returns
     -------
@@ -143,12 +150,13 @@ def divide(
             lean, turned[:2] + turned[:-2], turned[2:] + turned[-2:], strict=True
         )
     ]
-    spread, grey = _SPREAD + coarse, ends.kind == "grey"
-    cost, marked = _likeliest(turned, says, pale, spread, grey)
-    for narrow in _NARROW if pale is None and grey else ():
-        other, marked_so = _likeliest(turned, says, narrow, spread, grey)
-        if other + _FOR_NARROW < cost:
-            cost, marked = other + _FOR_NARROW, marked_so
+    grey = ends.kind == "grey"
+    chance = chance_of_pale(widths(lean, turned), block) if pale is None and grey else 0.0
+    if chance > _SURELY:
+        pale = NARROW_PALE
+    marked = _likeliest(turned, says, pale, _SPREAD + coarse, grey)
+    if _HARDLY < chance <= _SURELY:
+        put_likely_pale(marked, turned, chance)
     marks = dict(zip(lean, marked, strict=True))
     _smooth(shape, marks)
     return marks
@@ -156,9 +164,9 @@ def divide(
 
 def _likeliest(
     turned: list[float], says: list[float], pale: float | None, spread: float, grey: bool
-) -> tuple[float, list[Band]]:
-    """What the likeliest bands cost, and they (Viterbi): cured, pale where it has a tone, and
-    grey where there is any."""
+) -> list[Band]:
+    """The likeliest bands (Viterbi): cured, pale where it has a tone, and grey where there is
+    any."""
     weight, middle = 0.5 / (spread * spread), 0.5 if pale is None else pale
     to_grey, to_pale = 0.0 if grey else inf, inf if pale is None else 0.0
     dull, mid, red = to_grey, to_pale, 0.0
@@ -178,13 +186,12 @@ def _likeliest(
         if t < 1.0:
             red += min(most, say * (1.0 - t) ** 2)
     costs = (dull, mid, red)
-    least = min(costs)
-    at = costs.index(least)
+    at = costs.index(min(costs))
     marked: list[Band] = []
     for step in reversed(came):
         marked.append(BANDS[at])
         at = step[at]
-    return least, marked[::-1]
+    return marked[::-1]
 
 
 def _beside_fat(shape: Profile, marks: dict[int, Band], span: list[int]) -> bool:

@@ -13,8 +13,8 @@ from app.colour.white_point import WhitePoint
 # out at L* 54; pale meat lies about midway, and a smoke ring is redder than cured meat by less than
 # that is than grey (judgements). Then how far cured lies from grey, pale from grey where nothing is
 # cured, ring from cured; pale from either of the others; and from cured where nothing is grey.
-_GREY, _PALE, _CURED = (0.20, 0.09, 0.06), (0.43, 0.065, 0.065), (0.69, 0.075, 0.35)
-_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.32, 0.08, 0.2)
+_GREY, _PALE, _CURED = (0.22, 0.09, 0.07), (0.43, 0.065, 0.065), (0.69, 0.075, 0.35)
+_APART, _HALF_APART, _RING = (0.48, 0.11, 0.35), (0.22, 0.05, 0.06), (0.25, 0.08, 0.14)
 _STEP, _STEP_ALONE = (0.22, 0.05, 0.4), (0.25, 0.06, 0.08)
 # How far pale has turned, where grey is seen and where it is reckoned; and pale alone with cured.
 _TURNED, _TURNED_BELOW_GREY, _PALE_WITH_CURED = (
@@ -38,7 +38,9 @@ _USUAL: dict[tuple[Meaning, ...], float] = {
     ("pale", "cured", "ring"): -2.6,
 }
 _ONE_MORE = 3.0  # what each further tone must better the likelihood by
-_MOST_RING = 0.22  # of the lean; and a ring is thinner than what is cured below it
+# Of the lean: a ring, thinner than what is cured below it, has no more; and from where on it is the
+# less usual.
+_MOST_RING, _WIDE_RING = 0.22, (0.06, 0.03)
 # Tones nearer than this are one, in spreads and in cure tone.
 _LEAST_APART, _LEAST_STEP = 1.2, 0.11
 _WORTH = 0.06  # of a shift, to seek tones from there
@@ -175,6 +177,7 @@ def _score(meanings: tuple[Meaning, ...], found: CrowdTones, white: WhitePoint |
         return -inf
     at: dict[Meaning, float] = dict(zip(meanings, found.at, strict=True))
     score = found.likelihood + _USUAL[meanings] - _ONE_MORE * len(meanings)
+    score -= 0.5 * (max(0.0, share.get("ring", 0.0) - _WIDE_RING[0]) / _WIDE_RING[1]) ** 2
     shifts = _shifts(white)
     return score + max(_beef(at, shift) + _lamp(shift, white) for shift in shifts)
 

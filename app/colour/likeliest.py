@@ -5,13 +5,13 @@ white was measured, against what lamps do to it.
 """
 
 from collections.abc import Sequence
-from functools import cache
 from itertools import combinations_with_replacement, groupby
 from math import exp, inf, log
 from typing import Literal
 
 from attrs import frozen
 
+from app.colour.beef_redness import lean_likelihood, log_normal, ring_likelihood
 from app.colour.lab import Triple
 from app.colour.tone import Kind, Levels, as_daylight, at_meat_lightness
 from app.colour.white_point import WhitePoint
@@ -19,40 +19,37 @@ from app.colour.white_point import WhitePoint
 Meaning = Literal["grey", "pale", "cured", "ring"]
 MEANINGS: tuple[Meaning, ...] = ("grey", "pale", "cured", "ring")
 
-# Redness q = a* − 0.4 b* at L* 54 and how much it differs from slice to slice, below and above.
-# Grey well-done beef a* 3-7, b* 10-15; cured beef a* 13-21, b* 7-12 and redder in some light
-# (from memory); pale lies about midway (judgement). Spreads, here and below, and what is how
-# usual are judgements too, tried on slices drawn by several hands; none is shared with a drawing.
-_REDNESS = {"grey": (0.3, 2.0, 2.2), "pale": (5.4, 2.4, 2.0), "cured": (15.0, 2.7, 12.0)}
-# Their b*, which says less, and the most it says.
+# Usual b* of each and how much it differs, which says little, and the most it says. What is how
+# usual, here and below, are judgements, tried on slices drawn by several hands; none is shared
+# with a drawing.
 _YELLOW, _YELLOW_SPREAD, _YELLOW_MOST = (12.5, 11.0, 7.0, 7.0), 3.8, 4.0
-_RING_REDDER, _RING_ALONE = (11.0, 2.3), (23.0, 4.0)  # than cured beef, in q; and by itself
-_RING_SHARE, _RING_SHARE_SPREAD = 0.12, 0.02  # of the lean, a ring on both sides
-# A ring without cured meat: its usual share, how much that differs, and how much likelier the
-# usual share makes it. Smoke reaches some millimetres deep, brine further: how much less likely
-# a cured rim is, the thinner it is than the thickest ring.
-_RING_USUAL, _RING_VARIES, _LONE_RING, _THIN_CURE = 0.055, 0.03, 1.5, 1.2
-# Where a tone between grey and cured lies on the way, and what grey and cured leave of it.
-_PALE_AT, _GREY_AT = (0.48, 0.1), (0.03, 0.14)
-_PALE_BETWEEN = 0.4  # weight of its own redness then
-# How usual it is that a slice shows these, in natural logarithms; a thin tone says less.
-_USUAL = {
-    ("grey", "cured"): 0.0,
-    ("grey", "pale", "cured"): -0.3,
-    ("pale", "cured"): -2.6,
-    ("grey", "pale"): -3.2,
-    ("grey",): -1.1,
+# How usual it is that a slice shows these, in natural logarithms, and a ring as well: beside cured
+# meat, and without any.
+_USUAL: dict[tuple[Meaning, ...], float] = {
+    ("grey", "pale", "cured"): -1.8,
+    ("grey", "cured"): -1.5,
+    ("pale", "cured"): -1.8,
+    ("grey", "pale"): -4.2,
+    ("grey",): -2.2,
+    ("pale",): -5.8,
     ("cured",): -0.7,
-    ("pale",): -3.0,
 }
-# That a ring is there too; the share from which a tone has its full say; the most one costs.
-_RING, _THIN, _MOST_OFF = -0.9, 0.07, 6.0
+_UNUSUAL, _RING, _LONE_RING = -9.0, -1.4, -1.6
+# Share of the lean: pale, with grey and without, falls off by it; a ring, on both sides, is about
+# so much. Smoke reaches some millimetres deep, brine further: a cured rim is the less likely, the
+# thinner it is than the thickest ring.
+_PALE_SHARE, _PALE_SHARE_NO_GREY, _RING_SHARE = 0.13, 0.25, (0.06, 0.05)
+_THIN_CURE, _THICKEST_RING = 1.7, 0.12
+# The share from which a tone has its full say.
+_THIN = 0.07
+# How far a further tone of one meaning lies from the first, in s, and the most that costs: the rest
+# of a grey or cured part, in another light or grain.
+_SCATTER, _SCATTER_MOST = 0.086, 7.0
+_FURTHER = log(2.506628 * 2.4)  # a normal density at its height: the same scatter in redness
 # Bands along the line: pale within grey, grey beside cured although there is pale, and pale between
 # both. Light and grain put a second tone anywhere; only cure puts it between.
-_WITHIN_GREY, _WITHOUT_PALE, _BETWEEN = 2.0, 1.0, 1.0
-# Two tones of one meaning: what that costs, the more the further apart they are, in times what one
-# tone varies by, and the most it costs.
-_TWICE, _ALIKE, _SPREAD_MOST = 1.3, 0.7, 4.6
+_WITHIN_GREY, _WITHOUT_PALE, _BETWEEN = 2.0, 1.4, 1.0
+_MOST_OFF, _LEAN_MOST = 6.0, 16.0  # the most that fat costs a lamp, and redness a reading
 # What a camera leaves of a lamp's colour, ln(G/B) of white: mostly little, sometimes all of it.
 _LEFT, _ALL_OF_IT = (0.0, 0.12), (-0.2, 1.5)
 _UNTOUCHED = 0.24
@@ -121,7 +118,6 @@ def certainty(ahead: float) -> float:
 
 def likeliest(
     seen: Sequence[Seen],
-    own: float,
     white: WhitePoint | None,
     fat: Triple | None = None,
     order: Sequence[int] = (),
@@ -129,14 +125,13 @@ def likeliest(
     """The likeliest reading of tones, from dull to red.
 
     Of all readings in which no tone is less cured than a duller one, under all lamps that may
-    have lit the slice, the one with the greatest likelihood: normal distributions of redness
-    and of b*, of how far a tone between has turned, and of what a camera leaves of a lamp; and
-    of how the bands follow each other.
+    have lit the slice, the one with the greatest likelihood: normal densities of redness and of
+    b*, of how far tones of one meaning lie apart, and of what a camera leaves of a lamp; how much
+    of a slice each usually is; and how the bands follow each other.
 
     Parameters
     ----------
     seen : tones in order of s, at least one; their lights balanced by `white`
-    own : what one tone varies by, in s
     white : the light's white, if it is known
     fat : light of the slice's fat, balanced likewise, if there is any
     order : the tones along the line, as numbers of those seen; empty where they have no order
@@ -149,15 +144,21 @@ def likeliest(
     --------
     >>> cured, pale = Seen(0.7, (0.37, 0.177, 0.162), 0.6), Seen(0.42, (0.3, 0.184, 0.146), 0.4)
     >>> from app.colour.white_point import from_neutral
-    >>> likeliest([pale, cured], 0.05, from_neutral((200, 200, 200))).meanings
+    >>> likeliest([pale, cured], from_neutral((200, 200, 200))).meanings
     ('pale', 'cured')
     """
+    lamps = _under_lamps(seen, white, fat)
     best: dict[tuple[Meaning, ...], tuple[float, tuple[float, ...]]] = {}
-    for lamp_cost, colours in _under_lamps(seen, white, fat):
-        for meanings in combinations_with_replacement(MEANINGS, len(seen)):
-            score = _score(seen, meanings, colours, own) + lamp_cost + _order(order, meanings)
-            if score > best.get(meanings, (-inf, ()))[0]:
-                best[meanings] = score, tuple(q for q, _ in colours)
+    for meanings in combinations_with_replacement(MEANINGS, len(seen)):
+        held = _held(seen, meanings)
+        if "ring" in held and not all(seen[i].rim for i, _ in held["ring"]):
+            continue
+        score, colours = max(
+            ((cost + _fits(held, colours), colours) for cost, colours in lamps),
+            key=lambda fit: fit[0],
+        )
+        score += _usual(seen, meanings, held) + _order(order, meanings)
+        best[meanings] = score, tuple(q for q, _ in colours)
     chosen = max(best, key=lambda meanings: best[meanings][0])
     score, reds = best[chosen]
     others = [other for m, (other, _) in best.items() if _differ(seen, m, chosen)]
@@ -165,6 +166,59 @@ def likeliest(
     rings = [tone.s for tone, m in zip(seen, chosen, strict=True) if m == "ring"]
     ring = min(rings, default=None)
     return Reading(chosen, grey, pale, cured, ring, score - max(others, default=-inf))
+
+
+Held = dict[Meaning, list[tuple[int, float]]]
+"""The tones of each meaning, with how much each tells: the more a tone has, the surer it is."""
+
+
+def _held(seen: Sequence[Seen], meanings: tuple[Meaning, ...]) -> Held:
+    held: Held = {}
+    for i, meaning in enumerate(meanings):
+        held.setdefault(meaning, []).append((i, seen[i].share ** 2))
+    return held
+
+
+def _usual(seen: Sequence[Seen], meanings: tuple[Meaning, ...], held: Held) -> float:
+    """How usual a reading is, whatever the colours: by what there is, how much, how scattered."""
+    shown: tuple[Meaning, ...] = tuple(m for m in MEANINGS if m in held and m != "ring")
+    score = _USUAL.get(shown, _UNUSUAL)
+    for meaning, tones in held.items():
+        share = sum(seen[i].share for i, _ in tones)
+        if meaning == "ring":
+            score += _RING if "cured" in held else _LONE_RING
+            score += log_normal(share, _RING_SHARE)
+        elif meaning == "cured" and all(seen[i].rim for i, _ in tones):
+            score -= _THIN_CURE * max(0.0, 1.0 - share / _THICKEST_RING)
+        elif meaning == "pale" and "cured" in held:
+            usual = _PALE_SHARE if "grey" in held else _PALE_SHARE_NO_GREY
+            score -= log(usual) + share / usual
+        main = max(tones, key=lambda tone: tone[1])[0]
+        for i, _ in tones:
+            if i != main:
+                off = (seen[i].s - seen[main].s) / _SCATTER
+                cost = min(_SCATTER_MOST, 0.5 * off * off) + _FURTHER
+                score -= min(1.0, seen[i].share / _THIN) * cost
+    return score
+
+
+def _fits(held: Held, colours: list[tuple[float, float]]) -> float:
+    """Log likelihood of the colours of a reading under one lamp."""
+    red: dict[Meaning, float] = {}
+    score = 0.0
+    for meaning, tones in held.items():
+        whole = sum(weight for _, weight in tones)
+        red[meaning] = sum(weight * colours[i][0] for i, weight in tones) / whole
+        yellow = sum(weight * colours[i][1] for i, weight in tones) / whole
+        off = (yellow - _YELLOW[MEANINGS.index(meaning)]) / _YELLOW_SPREAD
+        score -= min(1.0, whole**0.5 / _THIN) * min(_YELLOW_MOST, 0.5 * off * off)
+    if red.keys() != {"ring"}:
+        score += max(
+            -_LEAN_MOST, lean_likelihood(red.get("grey"), red.get("pale"), red.get("cured"))
+        )
+    if "ring" in red:
+        score += ring_likelihood(red["ring"], red.get("cured"))
+    return score
 
 
 def _order(order: Sequence[int], meanings: tuple[Meaning, ...]) -> float:
@@ -231,71 +285,6 @@ def _colour(light: Triple) -> tuple[float, float]:
     return a - 0.4 * b, b
 
 
-@cache
-def _usual(meanings: tuple[Meaning, ...]) -> float:
-    shown = tuple(m for m in MEANINGS if m in meanings)
-    without = tuple(m for m in shown if m != "ring")
-    return _USUAL.get(without, -9.0) + (_RING if "ring" in shown else 0.0)
-
-
-def _off(value: float, usual: float, spread: float) -> float:
-    return min(_MOST_OFF, 0.5 * ((value - usual) / spread) ** 2)
-
-
-def _score(
-    seen: Sequence[Seen],
-    meanings: tuple[Meaning, ...],
-    colours: list[tuple[float, float]],
-    own: float,
-) -> float:
-    score = _usual(meanings)
-    red: dict[Meaning, float] = {}
-    for k, meaning in enumerate(MEANINGS):
-        group = [i for i, m in enumerate(meanings) if m == meaning]
-        if not group:
-            continue
-        weight = sum(seen[i].share for i in group)
-        say = min(1.0, weight / _THIN)
-        q = sum(seen[i].share * colours[i][0] for i in group) / weight
-        b = sum(seen[i].share * colours[i][1] for i in group) / weight
-        s = sum(seen[i].share * seen[i].s for i in group) / weight
-        red[meaning] = q
-        if meaning == "ring":
-            if not all(seen[i].rim for i in group):
-                return -inf
-            if "cured" in red:
-                score -= max(0.0, weight - _RING_SHARE) / _RING_SHARE_SPREAD
-            else:
-                score += _LONE_RING - 0.5 * ((weight - _RING_USUAL) / _RING_VARIES) ** 2
-            usual, spread = _RING_REDDER
-            score -= say * (
-                _off(q - red["cured"], usual, spread) if "cured" in red else _off(q, *_RING_ALONE)
-            )
-            score -= say * min(_YELLOW_MOST, _off(b, _YELLOW[k], _YELLOW_SPREAD))
-            continue
-        if meaning == "cured" and all(seen[i].rim for i in group):
-            score -= _THIN_CURE * max(0.0, 1.0 - weight / _RING_SHARE)
-        usual, below, above = _REDNESS[meaning]
-        # Between grey and cured a pale tone is known by its place on the way too.
-        part = _PALE_BETWEEN if meaning == "pale" and {"grey", "cured"} <= set(meanings) else 1.0
-        score -= part * say * _off(q, usual, below if q < usual else above)
-        score -= say * min(_YELLOW_MOST, _off(b, _YELLOW[k], _YELLOW_SPREAD))
-        score += _TWICE if len(group) > 1 else 0.0
-        for i in group:
-            off = (seen[i].s - s) / (_ALIKE * own)
-            cost = min(_SPREAD_MOST, 0.5 * off * off) + (_TWICE if len(group) > 1 else 0.0)
-            score -= min(1.0, seen[i].share / _THIN) * cost
-    if "cured" in red:
-        end = red.get("grey", _REDNESS["grey"][0])
-        whole = max(red["cured"] - end, 1.0)
-        if "pale" in red:
-            score -= _off((red["pale"] - end) / whole, *_PALE_AT)
-        if "grey" in red:
-            nominal = _REDNESS["grey"][0]
-            score -= _off((end - nominal) / max(red["cured"] - nominal, 1.0), *_GREY_AT)
-    return score
-
-
 def _differ(seen: Sequence[Seen], one: tuple[Meaning, ...], other: tuple[Meaning, ...]) -> bool:
     """Whether two readings disagree about a tone that matters."""
     return any(
@@ -323,10 +312,11 @@ def _levels(
         turned = min(0.6, max(0.3, red["pale"] / max(red["cured"], 1.0)))
         return at["cured"] - (at["cured"] - pale) / (1.0 - turned), pale, at["cured"]
     if pale is not None and "grey" in at:
-        return at["grey"], pale, at["grey"] + (pale - at["grey"]) / _PALE_AT[0]
+        return at["grey"], pale, at["grey"] + (pale - at["grey"]) / _TURNED
     only, level = next((m, s) for m, s in at.items() if m != "ring")
-    below = {"grey": 0.0, "pale": _PALE_AT[0], "cured": 1.0}[only] * _WHOLE
+    below = {"grey": 0.0, "pale": _TURNED, "cured": 1.0}[only] * _WHOLE
     return level - below, pale, level - below + _WHOLE
 
 
-_WHOLE = 0.5  # from grey to cured, in s, where only one of both was seen
+# From grey to cured, in s, where only one of both was seen, and pale's share of that way.
+_WHOLE, _TURNED = 0.5, 0.48

@@ -17,7 +17,7 @@ _OVER_ALL, _GRAIN, _FALL = 0.26, 0.16, 0.8
 _CAP = 6.0  # no place says more than this
 _RARER = {"lean": 0.0, "fat": 0.15, "gap": 0.8}  # cost a place
 # Grey lean may differ from cured in lightness by so much; the likelier, the less.
-_TILT_MOST, _TILT_SAY, _TILT_USUAL = 1.0, 55.0, 0.25
+_TILT_MOST, _TILT_SAY, _TILT_USUAL = 0.75, 55.0, 0.25
 _STEEP, _STEEPEST = 0.15, 0.9  # falls of light along a line that are, and can be, allowed for
 _SURE_PLACES = 6.0  # of one run of lean, from which its light is believed
 _DARK_SAY = 15.0  # the same for grey darker than usual, since fat never is
@@ -29,6 +29,7 @@ _FAT_TONE, _MOST_MEATY, _TILT_EASE = (0.15, 0.06), 1.5, 2.0
 _LEAN_RED, _MOST_CREAMY = (0.24, 0.04), 2.0
 _LIGHTER = (0.25, 0.3)
 _WIDE_RUN = 8.0
+_MOST_FAT, _MOSTLY_FAT = 0.5, 2.0  # of a line; and what a place of more fat than that costs
 _CORE = 6.0  # cost of each grey core after the second
 _REDDER = 0.1  # of the way from dull to red: fat is less redder than grey than this
 _CHANGE, _MOST_SAY = 2.0, 8.0  # cost of a change; places after which a run says no more
@@ -234,6 +235,12 @@ def _levelled(
                 in_core = True
             elif t > 0.6:
                 in_core = False
+        fat = sum(
+            run.places
+            for run, light in zip(found, lights, strict=True)
+            if light - level > _FAT_ABOVE
+        )
+        cost += _MOSTLY_FAT * max(0.0, fat - _MOST_FAT * length)
         # Lean that is dull again and again along a line is fat.
         cost += _CORE * max(0, cores - 2)
         if cost < best:
