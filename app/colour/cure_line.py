@@ -9,7 +9,7 @@ from app.colour import pixels, reading
 from app.colour.bands import BANDS, Band, faintest
 from app.colour.division import Piece, divide, mean_tone, pieces, tones
 from app.colour.face import CutFace, measure_face
-from app.colour.lab import from_linear
+from app.colour.lab import Triple, from_linear
 from app.colour.likeliest import likeliest
 from app.colour.line_tones import in_order, light_of, mean_light, meant, seen_tones, without_ring
 from app.colour.meaning import kind_under_any_lamp, may_be_fat, too_green
@@ -225,7 +225,8 @@ def _read(
     apart = ends.two and ends.kind == "grey" and ends.contrast > reading.CLEAR
     if blown and not apart and not reading.red_enough(ends, white):
         return _unknown(reading.TOO_BRIGHT, shape)
-    if white is not None and white.sure and kind_of(as_daylight(main, white)) == "not meat":
+    reddest = light_of(alike[-1], samples, gains)
+    if white is not None and white.sure and not (_meat(main, white) or _meat(reddest, white)):
         return _unknown(reading.NO_FACE, shape)
     if _uncut(shape, lean) or (not ends.two and not (shape.left_seen or shape.right_seen)):
         return _unknown(reading.NO_FACE, shape)
@@ -306,6 +307,10 @@ def _result(
         mm(from_right),
         tuple(spans),
     )
+
+
+def _meat(light: Triple, white: WhitePoint) -> bool:
+    return kind_of(as_daylight(light, white)) != "not meat"
 
 
 def _uncut(shape: Profile, lean: list[int]) -> bool:
