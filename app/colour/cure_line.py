@@ -29,10 +29,9 @@ _AHEAD = 2.1  # in natural logarithms: a single tone is told from the next by th
 _ONLY: dict[str, Band] = {"cured": "cured", "pale": "pale", "grey": "grey"}
 _NO_LEAN = "Hardly any lean meat on this line."
 _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse colour
-# How much darker than the board bark is, in log light, where it is mottled and where it is not, and
-# how much of it places three apart differ: cut meat by 0.02 to 0.13, and on white it is up to 2.3
-# darker (judgements between).
-_BARK_DARKER, _FAR_DARKER, _MOTTLED = 1.5, 2.6, 0.142
+# Log light by which bark is darker than the board, and ten times what places three apart differ by:
+# cut meat comes to 2.9 at most, an uncut piece to 3 and more (judgement between).
+_MOTTLE_SAYS, _BARK_FROM = 10.0, 2.95
 _BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
 # Of the line: half of the short bar that tells what a place is, and of the one for its tone.
@@ -314,8 +313,7 @@ def _meat(light: Triple, white: WhitePoint) -> bool:
 
 
 def _uncut(shape: Profile, lean: list[int]) -> bool:
-    """Whether this is the bark of an uncut piece: far darker than the board, or darker and as
-    mottled as no cut meat."""
+    """Whether this is the bark of an uncut piece, by how dark and mottled it is."""
     board = [
         t.l
         for p, t in zip(shape.places, shape.tones, strict=True)
@@ -327,8 +325,8 @@ def _uncut(shape: Profile, lean: list[int]) -> bool:
     darker = median(board) - median(shape.tones[i].l for i in lean)
     own = set(lean)
     steps = [abs(shape.tones[i].l - shape.tones[i + 3].l) for i in lean if i + 3 in own]
-    mottled = len(steps) > 12 and median(steps) > _MOTTLED
-    return darker > (_BARK_DARKER if mottled else _FAR_DARKER)
+    mottle = median(steps) if len(steps) > 12 else 0.0
+    return darker + _MOTTLE_SAYS * mottle > _BARK_FROM
 
 
 def _left_out(shape: Profile, found: list[Piece]) -> tuple[Profile, list[int], list[int]]:

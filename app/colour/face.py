@@ -41,9 +41,9 @@ CELLS = 13500
 _DARKER_THAN_MEAT = 2.3
 _LEAN = (GREY, PALE, CURED)
 # Bark with no cut face has no darker rim; cells two apart differ by so much in log light, and it is
-# so much darker than most boards. In a cut face of one tone they differ by 0.03 to 0.15, and it
-# lies from 0.8 above the board to 1.5 below (judgements between).
-_LEAST_RIM, _ROUGH, _LUMP_DARKER = 0.01, 0.155, 1.5
+# so much darker than most boards. In a cut face of one tone with no rim they differ by 0.02 to
+# 0.06, and it lies at most 1.0 below the board (judgements between).
+_LEAST_RIM, _ROUGH, _LUMP_DARKER = 0.01, 0.09, 1.2
 _NO_LEAN = "Hardly any lean meat in this outline."
 _LIGHT_WEIGHT = 0.3  # log light beside log ratio when regions are made: shade changes light
 _BLUR_PX = 6  # JPEG stores colour at half size: fat bleeds about this far into lean
