@@ -10,6 +10,7 @@ from math import hypot, log
 # many hands). Mean and how much it differs from slice to slice; how far cured follows grey; pale's
 # share of the way from grey to cured, and what else its own redness varies by (judgements).
 _GREY, _CURED, _FOLLOWS = (0.8, 2.3), (19.5, 4.3), 0.27
+_VIVID = 7.0  # what cured varies by above that: some cameras make red as vivid as they can
 _TURNED, _UNEVEN = (0.45, 0.1), 0.75
 _PALE_ALONE = (9.3, 3.0)
 _LEAST_WAY = 3.0  # from grey to cured, so that a share of it means something
@@ -28,6 +29,20 @@ def log_normal(value: float, usual: tuple[float, float]) -> float:
     """
     z = (value - usual[0]) / usual[1]
     return -0.5 * z * z - log(2.506628 * usual[1])
+
+
+def log_two_piece(value: float, usual: float, below: float, above: float) -> float:
+    """Logarithm of a normal density whose deviation differs below and above its mode.
+
+    ln p = −½ z² − ln((σ₁ + σ₂)/2 · √(2π)), z by the deviation of its side
+
+    Examples
+    --------
+    >>> log_two_piece(3.0, 3.0, 1.0, 1.0) == log_normal(3.0, (3.0, 1.0))
+    True
+    """
+    z = (value - usual) / (below if value < usual else above)
+    return -0.5 * z * z - log(2.506628 * 0.5 * (below + above))
 
 
 def lean_likelihood(grey: float | None, pale: float | None, cured: float | None) -> float:
@@ -55,8 +70,8 @@ def lean_likelihood(grey: float | None, pale: float | None, cured: float | None)
     if grey is not None:
         score += log_normal(grey, _GREY)
     if cured is not None:
-        follows = _FOLLOWS * (grey - _GREY[0]) if grey is not None else 0.0
-        score += log_normal(cured, (_CURED[0] + follows, _CURED[1]))
+        usual = _CURED[0] + (_FOLLOWS * (grey - _GREY[0]) if grey is not None else 0.0)
+        score += log_two_piece(cured, usual, _CURED[1], _VIVID)
     if pale is None:
         return score
     if grey is None and cured is None:

@@ -13,7 +13,7 @@ _LOW, _HIGH, _SOLID, _NEIGHBOURS = 0.2, 0.8, 4, 3
 # Places of a line of 250: a front without pale is seen so wide, and wider by this share of the
 # places over which the picture holds one colour; and how sharply that divides. Slices drawn by many
 # hands show 3 to 11 places without pale, and at least its own width where there is some.
-_WITHOUT_PALE, _BY_BLOCK, _SHARPLY = 7.0, 0.19, 2.0
+_WITHOUT_PALE, _BY_BLOCK, _SHARPLY = 5.5, 0.19, 2.0
 
 
 def widths(places: list[int], turned: list[float]) -> list[int]:
@@ -51,7 +51,7 @@ def widths(places: list[int], turned: list[float]) -> list[int]:
 def chance_of_pale(found: list[int], block: float) -> float:
     """How likely narrow pale bands lie in the fronts of a slice, by how wide they are on average.
 
-    p = 1/(1 + exp(−(w − 7 − 0.19 b)/2)), w places wide, b places a block of colour
+    p = 1/(1 + exp(−(w − 5.5 − 0.19 b)/2)), w places wide, b places a block of colour
 
     Parameters
     ----------
@@ -65,7 +65,7 @@ def chance_of_pale(found: list[int], block: float) -> float:
     Examples
     --------
     >>> round(chance_of_pale([4, 4], 8.0), 2), round(chance_of_pale([14, 16], 8.0), 2)
-    (0.09, 0.96)
+    (0.18, 0.98)
     """
     if not found:
         return 0.0

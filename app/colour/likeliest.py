@@ -44,7 +44,7 @@ _THIN_CURE, _THICKEST_RING = 1.7, 0.12
 _THIN = 0.07
 # How far a further tone of one meaning lies from the first, in s, and the most that costs: the rest
 # of a grey or cured part, in another light or grain.
-_SCATTER, _SCATTER_MOST = 0.086, 7.0
+_SCATTER, _SCATTER_MOST = 0.086, 30.0
 _FURTHER = log(2.506628 * 2.4)  # a normal density at its height: the same scatter in redness
 # Bands along the line: pale within grey, grey beside cured although there is pale, and pale between
 # both. Light and grain put a second tone anywhere; only cure puts it between.

@@ -32,7 +32,7 @@ def divided(
     found = runs(tones, 2.0)
     shape = Profile(places, tones, lights, ["lean"] * n, [True] * n, 0.0, 1.0, True, True, found)
     found_pieces = pieces(shape, 3, 4.0)
-    marks = divide(shape, found_pieces, ends, pale, 0.02)
+    marks = divide(shape, found_pieces, ends, pale, 0.02, 4.0)
     return [marks[i] for i in range(n)]
 
 
