@@ -1,7 +1,7 @@
 """A crowd of cells of one face, told apart into tones that are expected near given places."""
 
 from collections.abc import Iterable, Sequence
-from math import log, sqrt
+from math import inf, log, sqrt
 
 from attrs import frozen
 
@@ -17,7 +17,7 @@ _LEAST, _MOST, _TOLD_BY_NOISE = 0.02, 0.075, 20.0
 # A tone stays near where it was expected by this; blurred bounds hold few cells, counted as if
 # there were so many more.
 _NEAR, _FEW = 0.12, 200.0
-_SETTLED = 0.1
+_SETTLED, _TO_COME = 0.1, 1.0  # times the last turn's gain: what may be gained yet
 
 Crowd = list[tuple[float, float]]
 
@@ -67,7 +67,13 @@ def rank(crowd: Crowd, part: float) -> float:
     return crowd[-1][0]
 
 
-def told_apart(crowd: Crowd, expected: Sequence[float], own: float, turns: int) -> CrowdTones:
+def told_apart(
+    crowd: Crowd,
+    expected: Sequence[float],
+    own: float,
+    turns: int,
+    hopeless: float = -inf,
+) -> CrowdTones:
     """The tones of a crowd by expectation and maximisation, begun where they are expected.
 
     Each value belongs to a tone, to the blurred bound between two, or lies elsewhere:
@@ -79,6 +85,7 @@ def told_apart(crowd: Crowd, expected: Sequence[float], own: float, turns: int) 
     expected : where tones are expected, from dull to red
     own : what one tone varies by, as told by the picture's noise
     turns : how often to better them at most
+    hopeless : log likelihood that must be in reach after three turns, or it is given up
 
     Returns
     -------
@@ -105,7 +112,7 @@ def told_apart(crowd: Crowd, expected: Sequence[float], own: float, turns: int) 
     share, bound = [1.0 / n] * n, [0.05] * (n - 1)
     own = spread = min(_MOST, max(0.03, own))
     likelihood = before = 0.0
-    for _ in range(turns):
+    for turn in range(turns):
         gained, weight, moment, width = [0.0] * n, [1e-9] * n, [0.0] * n, 0.0
         crossing = [0.0] * (n - 1)
         likelihood = 0.0
@@ -129,7 +136,8 @@ def told_apart(crowd: Crowd, expected: Sequence[float], own: float, turns: int) 
                 weight[k] += mine
                 moment[k] += mine * s
                 width += mine * (s - at[k]) ** 2
-        if abs(likelihood - before) < _SETTLED:
+        gain = likelihood - before
+        if abs(gain) < _SETTLED or (turn > 1 and likelihood + _TO_COME * gain < hopeless):
             break
         before = likelihood
         held = (spread / _NEAR) ** 2

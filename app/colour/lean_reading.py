@@ -59,8 +59,8 @@ _BY_FAT, _CREAM, _MOST_AGAINST_FAT, _BY_PATCH = 0.08, 0.06, 3.0, 0.05
 _CONES, _BY_CONES = (0.17, -0.038), 4.0
 _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
 # Turns in which a beginning is tried, and in which the best is followed to its end where it has not
-# fallen behind the likeliest by so much.
-_TRIED, _TURNS, _HOPELESS = 7, 12, 25.0
+# fallen behind the likeliest by so much; and behind by how much more one is given up early.
+_TRIED, _TURNS, _HOPELESS, _NO_USE = 7, 12, 25.0, 25.0
 
 
 @frozen
@@ -108,10 +108,12 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     """
     done: dict[tuple[Meaning, ...], tuple[float, CrowdTones]] = {}
     begun: dict[tuple[Meaning, ...], tuple[float, ...]] = {}
+    best = -inf
     for meanings in _USUAL:
         for expected in _beginnings(meanings, crowd, white):
-            found = told_apart(crowd, expected, own, _TRIED)
+            found = told_apart(crowd, expected, own, _TRIED, best - _NO_USE)
             score = _score(meanings, found, white)
+            best = max(best, score)
             if meanings not in done or score > done[meanings][0]:
                 done[meanings], begun[meanings] = (score, found), expected
     hope = max(score for score, _ in done.values()) - _HOPELESS
