@@ -3,7 +3,7 @@
 Redness q = a* − 0.4 b* at L* 54, in daylight.
 """
 
-from math import hypot, log
+from math import hypot, log, pi, sqrt
 
 # Grey well-done beef a* 3-7, b* 10-15, so q −3 to 5; cured beef a* 16-25, b* 6-13 and redder in
 # vivid light, so q 11 to 28; pale lies about midway (from memory, and tried on slices drawn by
@@ -16,6 +16,22 @@ _PALE_ALONE = (9.3, 3.0)
 _LEAST_WAY = 3.0  # from grey to cured, so that a share of it means something
 _SMOKE_RING, _RING_ALONE = (7.0, 3.8), (25.0, 5.5)  # redder than cured; and with none beside it
 
+_HEIGHT = sqrt(2.0 * pi)
+
+
+def log_two_piece(value: float, usual: float, below: float, above: float) -> float:
+    """Logarithm of a normal density whose deviation differs below and above its mode.
+
+    ln p = −½ z² − ln((σ₁ + σ₂)/2 · √(2π)), z by the deviation of its side
+
+    Examples
+    --------
+    >>> log_two_piece(5.0, 3.0, 1.0, 2.0) == log_two_piece(2.0, 3.0, 1.0, 2.0)
+    True
+    """
+    z = (value - usual) / (below if value < usual else above)
+    return -0.5 * z * z - log(_HEIGHT * 0.5 * (below + above))
+
 
 def log_normal(value: float, usual: tuple[float, float]) -> float:
     """Logarithm of the normal density with that mean and deviation.
@@ -27,22 +43,7 @@ def log_normal(value: float, usual: tuple[float, float]) -> float:
     >>> round(log_normal(3.0, (3.0, 1.0)), 3)
     -0.919
     """
-    z = (value - usual[0]) / usual[1]
-    return -0.5 * z * z - log(2.506628 * usual[1])
-
-
-def log_two_piece(value: float, usual: float, below: float, above: float) -> float:
-    """Logarithm of a normal density whose deviation differs below and above its mode.
-
-    ln p = −½ z² − ln((σ₁ + σ₂)/2 · √(2π)), z by the deviation of its side
-
-    Examples
-    --------
-    >>> log_two_piece(3.0, 3.0, 1.0, 1.0) == log_normal(3.0, (3.0, 1.0))
-    True
-    """
-    z = (value - usual) / (below if value < usual else above)
-    return -0.5 * z * z - log(2.506628 * 0.5 * (below + above))
+    return log_two_piece(value, usual[0], usual[1], usual[1])
 
 
 def lean_likelihood(grey: float | None, pale: float | None, cured: float | None) -> float:

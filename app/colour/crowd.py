@@ -17,7 +17,8 @@ _LEAST, _MOST, _TOLD_BY_NOISE = 0.02, 0.075, 20.0
 # A tone stays near where it was expected by this; blurred bounds hold few cells, counted as if
 # there were so many more.
 _NEAR, _FEW = 0.12, 200.0
-_SETTLED, _TO_COME = 0.1, 1.0  # times the last turn's gain: what may be gained yet
+_SETTLED = 0.1
+_TO_COME = 1.0  # what likelihood may be gained yet, in times the last turn's gain
 
 Crowd = list[tuple[float, float]]
 

@@ -45,7 +45,7 @@ _THIN = 0.07
 # How far a further tone of one meaning lies from the first, in s, and the most that costs: the rest
 # of a grey or cured part, in another light or grain.
 _SCATTER, _SCATTER_MOST = 0.086, 30.0
-_FURTHER = log(2.506628 * 2.4)  # a normal density at its height: the same scatter in redness
+_FURTHER = -log_normal(0.0, (0.0, 2.4))  # the same scatter in redness, at its likeliest
 # Bands along the line: pale within grey, grey beside cured although there is pale, and pale between
 # both. Light and grain put a second tone anywhere; only cure puts it between.
 _WITHIN_GREY, _WITHOUT_PALE, _BETWEEN = 2.0, 1.4, 1.0
@@ -255,7 +255,7 @@ def _under_lamps(
             cost = -0.5 * (v / _RECKONED) ** 2
         else:
             v = 0.1 * step
-            left = exp(-0.5 * ((v - _LEFT[0]) / _LEFT[1]) ** 2) / (2.507 * _LEFT[1])
+            left = exp(log_normal(v, _LEFT))
             whole = 1.0 / (_ALL_OF_IT[1] - _ALL_OF_IT[0])
             cost = log((1.0 - _UNTOUCHED) * left + _UNTOUCHED * whole)
         u = _LAMPS[0] * v + _LAMPS[1] * v * v

@@ -1,5 +1,6 @@
-"""How usual sets of redness are, against a general statistics library's normal densities."""
+"""How usual sets of redness are: normal densities, against those of the standard library."""
 
+from math import exp, log
 from statistics import NormalDist
 
 import pytest
@@ -9,14 +10,10 @@ from app.colour.beef_redness import lean_likelihood, log_normal, ring_likelihood
 
 @pytest.mark.parametrize("value", [-4.0, 0.0, 7.5])
 def test_the_normal_density_is_the_standard_librarys(value: float) -> None:
-    from math import log
-
     assert log_normal(value, (1.5, 2.5)) == pytest.approx(log(NormalDist(1.5, 2.5).pdf(value)))
 
 
 def test_densities_of_any_set_of_tones_are_densities() -> None:
-    from math import exp
-
     steps = [-20.0 + 0.5 * k for k in range(160)]
     for alone in (
         lambda q: lean_likelihood(q, None, None),
