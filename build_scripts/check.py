@@ -17,9 +17,6 @@ if __name__ == "__main__":
 
 from build_scripts import environment
 
-# Their docstrings hold worked examples of the sources, which are run as tests.
-WITH_EXAMPLES = ("cure", "transport", "heat", "colour", "journal", "quantities.py")
-
 
 class Outcome(NamedTuple):
     """How one step went; `trouble` says what is wrong, None that nothing is."""
@@ -30,17 +27,14 @@ class Outcome(NamedTuple):
 
 
 def command_for(step: str) -> "list[str]":
-    """The command line of one step that is a tool of its own."""
+    """The command line of one step that is a tool of its own; docstrings' examples are tests."""
     tool = [sys.executable, "-m"]
-    examples = [
-        f"app/{name}" for name in WITH_EXAMPLES if (environment.ROOT / "app" / name).exists()
-    ]
     return {
         "format": [*tool, "ruff", "format", "--check", "."],
         "lint": [*tool, "ruff", "check", "."],
         "types": [*tool, "mypy"],
         "unit tests": [
-            *tool, "pytest", "--ignore=tests/browser", "--doctest-modules", "tests", *examples,
+            *tool, "pytest", "--ignore=tests/browser", "--doctest-modules", "tests", "app",
         ],
         "browser tests": [*tool, "pytest", "tests/browser"],
         "browser tests again": [

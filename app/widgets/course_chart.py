@@ -81,8 +81,8 @@ def scale(values: Sequence[float]) -> tuple[float, float, float]:
 
     >>> scale([62.0, 70.0])
     (60.0, 72.0, 2.0)
-    >>> scale([2.5, 2.5])
-    (2.0, 3.0, 0.5)
+    >>> [round(part, 3) for part in scale([2.5, 2.5])]
+    [2.4, 2.6, 0.2]
     """
     least, most = min(values), max(values)
     span = max(most - least, 0.05 * abs(most), 0.5)

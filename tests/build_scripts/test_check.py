@@ -76,7 +76,7 @@ def test_a_tools_exit_decides(
 def test_unit_tests_take_the_worked_examples_along_and_leave_the_browser() -> None:
     command = check.command_for("unit tests")
     assert "--doctest-modules" in command
-    assert "app/cure" in command
+    assert "app" in command
     assert "--ignore=tests/browser" in command
 
 
