@@ -16,8 +16,13 @@ _BOUND = 0.45  # of the way from bark's red light to the lean's (judgement)
 _LEAST_BARK, _CLEAR = 12, 0.55  # cells of bark; bark's red light of the lean's, at most
 
 # Board: so many cells further out, so much lighter than bark, nearer to its light than to bark's by
-# so much of the way; and how many layers of cells may be shade (judgements).
-_AWAY, _OUTSHINES, _SHADE, _LAYERS = 4, 1.8, 0.5, 2
+# so much of the way, about half of it as the eye sees it; and so many layers of cells may be shade
+# (judgements).
+_AWAY, _OUTSHINES, _SHADE, _LAYERS = 4, 1.8, 0.25, 2
+# Where the board's log R/G is below that of any bark, shade on it is told by its colour too: so
+# many layers of it, as far from the board's colour at most, more where that is strong, since the
+# dimmest channel drowns in noise, and darker by no more than so much log light (judgements).
+_NO_BARK, _COLOURED_LAYERS, _LIKE_BOARD, _BY_STRENGTH, _DEEPEST = 0.12, 6, 0.15, 0.5, 1.0
 
 
 def lean_under_bark(
@@ -78,7 +83,8 @@ def give_back_shade(
     """Give cells at the outline that are board in the bark's shade back to the board.
 
     A point on the outer side of a cell is board where its light is nearer to the board's, some
-    cells further out, than to bark's; a cell is board where most of its points are
+    cells further out, than to bark's; a cell is board where most of its points are, or where it
+    has the colour of a board that is less red than bark
 
     Parameters
     ----------
@@ -91,25 +97,44 @@ def give_back_shade(
         return
     some = sorted(sorted(points.lumas(i))[_THIRD] for i in bark[::5])
     dark = some[len(some) // 4]
-    for _ in range(_LAYERS):
+    for layer in range(_COLOURED_LAYERS):
         gone = []
         for i in bark:
             out = _outward(field, mask, classes, i) if classes[i] == BARK else None
             board = _further_out(field, mask, i, out) if out is not None else None
             if board is None or out is None:
                 continue
-            light = sum(points.lumas(board)) / POINTS
-            if light < _OUTSHINES * dark:
-                continue
-            bound = dark + _SHADE * (light - dark)
-            beyond = [
-                level > bound and out[0] * dx + out[1] * dy >= 0.0
-                for level, (dx, dy) in zip(points.lumas(i), _PLACES, strict=True)
-            ]
-            if 2 * sum(beyond) > POINTS:
+            shade = _shade_by_colour(field, i, board)
+            if shade or (layer < _LAYERS and _shade_by_light(points, i, out, board, dark)):
                 gone.append(i)
         for i in gone:
             mask[i], classes[i] = 0, BOARD
+
+
+def _shade_by_light(
+    points: Points, i: int, out: tuple[float, float], board: int, dark: float
+) -> bool:
+    """Whether most of a cell's points lie outward and are nearer to the board's light than to
+    bark's."""
+    light = sum(points.lumas(board)) / POINTS
+    if light < _OUTSHINES * dark:
+        return False
+    bound = dark + _SHADE * (light - dark)
+    beyond = [
+        level > bound and out[0] * dx + out[1] * dy >= 0.0
+        for level, (dx, dy) in zip(points.lumas(i), _PLACES, strict=True)
+    ]
+    return 2 * sum(beyond) > POINTS
+
+
+def _shade_by_colour(field: Field, i: int, board: int) -> bool:
+    """Whether a cell has the colour of a board that bark cannot have, no darker than in shade."""
+    if field.u[board] > _NO_BARK or field.l[board] - field.l[i] > _DEEPEST:
+        return False
+    near = (board, *field.beside(board))
+    u, v = (sum(ratio[j] for j in near) / len(near) for ratio in (field.u, field.v))
+    off = hypot(field.u[i] - u, field.v[i] - v)
+    return off < _LIKE_BOARD + _BY_STRENGTH * hypot(u, v)
 
 
 def _further_out(field: Field, mask: bytearray, i: int, out: tuple[float, float]) -> int | None:

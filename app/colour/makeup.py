@@ -20,6 +20,9 @@ _RED_ABOVE, _HALF_WAY, _AT_ITS_END = (0.30, 0.06), 0.55, 0.93
 _ABOVE_WITHOUT_RED, _ABOVE_WHITE = 0.55, 0.2
 # In daylight cream is less red than grey lean: a cure tone below this, the lighter the surer.
 _CREAM, _CREAM_BY_LIGHT, _FAT_LIGHT = 0.16, 0.4, 0.8
+# What lies less than the second above the lean and so much below nearly the brightest of the face
+# is light lean beside fat; plateaus of one cure tone lie nearer than this.
+_BRIGHTEST, _SURELY_FAT, _DIMMER, _ONE_TONE = 0.98, 0.8, 0.3, 0.06
 _DARK = 1e-4  # light added, so that none is nothing
 _ONE_IN = 3  # one cell in so many is enough to tell how the lamp falls off
 # Cells within one tone: up to so many times the roughness of the smoothest third, and at most
@@ -90,7 +93,10 @@ def makeup(
     w = field.columns
     lamp = {i: exp(plane[0] * (i % w) + plane[1] * (i // w) + plane[2]) for i in inside}
     found = [_with_light(tone, excess) for tone in found]
-    lean, fat = _told_apart(found, red, green, lamp, balanced)
+    by_light = sorted(excess[i] for i in inside)
+    brightest = by_light[int(_BRIGHTEST * (len(by_light) - 1))]
+    lean, fat = _told_apart(found, red, green, lamp, balanced, brightest)
+    lean = _one_each(lean)
     if not lean:
         return None
     greens = tuple(median(green[i] / lamp[i] for i in tone.cells) for tone in lean)
@@ -180,12 +186,25 @@ def _steadied(
     return out
 
 
+def _one_each(lean: list[Plateau]) -> list[Plateau]:
+    """Of plateaus of one cure tone, such as one in shade, that which holds most."""
+    kept: list[Plateau] = []
+    for tone in lean:
+        if kept and tone.s - kept[-1].s < _ONE_TONE:
+            if tone.share > kept[-1].share:
+                kept[-1] = tone
+        else:
+            kept.append(tone)
+    return kept
+
+
 def _told_apart(
     found: list[Plateau],
     red: list[float],
     green: list[float],
     lamp: dict[int, float],
     balanced: bool,
+    brightest: float,
 ) -> tuple[list[Plateau], list[Plateau]]:
     """Lean and fat among the plateaus: fat is lighter than most, also in red light, and dull."""
     by_light = sorted(found, key=lambda tone: tone.light)
@@ -217,5 +236,6 @@ def _told_apart(
         else:
             white = median(green[i] for i in tone.cells) > _AT_ITS_END
             fatty = above > (_ABOVE_WHITE if white else _ABOVE_WITHOUT_RED)
-        (fat if fatty and dull else lean).append(tone)
+        dim = above < _SURELY_FAT and tone.light < brightest - _DIMMER
+        (fat if fatty and dull and not dim else lean).append(tone)
     return lean, fat

@@ -1,12 +1,15 @@
 """Bark's two edges on drawn stripes: board, its shade, bark, smoke ring and lean."""
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 
 from app.colour.bark_edges import give_back_shade, lean_under_bark
 from app.colour.cell_classes import BARK, BOARD, GREY
 from app.colour.field import Field
+from app.colour.lab import to_linear
 from app.colour.nine_points import Points
+from app.colour.tone import tones_of
 
 STEP, COLUMNS, ROWS = 6, 30, 12
 # L* 18, a* 5, b* 6; smoke ring L* 42, a* 32, b* 11; cured meat L* 50, a* 20, b* 9.
@@ -53,6 +56,13 @@ def test_what_is_no_darker_than_lean_is_left_as_it_was() -> None:
     assert bark_of(striped(0, 0), 2) == pytest.approx(2.0)
 
 
+def seen(row: npt.NDArray[np.uint8]) -> Field:
+    """Tones of a picture whose rows are all alike."""
+    first = [row[STEP * k, :3].tolist() for k in range(COLUMNS)]
+    lights = [(to_linear(r), to_linear(g), to_linear(b)) for r, g, b in first]
+    return Field(COLUMNS, ROWS, *tones_of(lights * ROWS, 0.0004))
+
+
 @pytest.mark.parametrize(("board", "given"), [((200, 160, 120), 1), ((70, 52, 44), 0)])
 def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
     board: tuple[int, int, int], given: int
@@ -65,11 +75,33 @@ def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
     row[6 * STEP : 8 * STEP, :3] = BARK_RGB
     row[8 * STEP :, :3] = CURED_RGB
     rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
-    none = [0.0] * (COLUMNS * ROWS)
-    field = Field(COLUMNS, ROWS, none, none, none, none)
+    field = seen(row)
     classes = bytearray(([BOARD] * 5 + [BARK] * 3 + [GREY] * (COLUMNS - 8)) * ROWS)
     mask = bytearray([kind != BOARD for kind in classes])
     points = Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP)
     give_back_shade(field, mask, classes, points)
     assert classes.count(BARK) == (3 - given) * ROWS
     assert sum(mask) == (COLUMNS - 5 - given) * ROWS
+
+
+@pytest.mark.parametrize(("board", "kept"), [((88, 92, 96), 2), ((104, 84, 70), 4)])
+def test_deep_shade_is_given_back_by_its_colour_on_a_board_less_red_than_bark(
+    board: tuple[int, int, int], kept: int
+) -> None:
+    """Two cells of bark, then four in which a slate has from four to seven tenths of its light; on
+    brown wood the darker two of them may be bark."""
+    row = np.full((STEP * COLUMNS, 4), 255, np.uint8)
+    row[:, :3] = board
+    for k, dim in enumerate((0.7, 0.6, 0.5, 0.4)):
+        at = (8 + k) * STEP
+        row[at : at + STEP, :3] = [
+            round(255 * (dim * (level / 255) ** 2.2) ** (1 / 2.2)) for level in board
+        ]
+    row[12 * STEP : 14 * STEP, :3] = BARK_RGB
+    row[14 * STEP :, :3] = CURED_RGB
+    rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
+    field = seen(row)
+    classes = bytearray(([BOARD] * 8 + [BARK] * 6 + [GREY] * (COLUMNS - 14)) * ROWS)
+    mask = bytearray([kind != BOARD for kind in classes])
+    give_back_shade(field, mask, classes, Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP))
+    assert classes.count(BARK) == kept * ROWS

@@ -123,6 +123,19 @@ def test_a_plain_slice_with_a_core_is_read_on_any_board(
     assert found.cured_percent == pytest.approx(100 - 100 * core**2, abs=4)
 
 
+@pytest.mark.parametrize("plate", [(60, 62, 66), (45, 70, 120), (225, 222, 215)])
+@pytest.mark.parametrize("rim", [None, (215, 200, 170)])
+@pytest.mark.parametrize("table", [(170, 120, 75), (150, 155, 150)])
+def test_a_plate_is_no_meat_whatever_its_colour_and_its_rim(
+    plate: tuple[int, int, int], rim: tuple[int, int, int] | None, table: tuple[int, int, int]
+) -> None:
+    """A slice of a third of the plate's size across, cured round a grey core."""
+    rings = [(1.0, rim or plate), (0.95, plate), (0.5, (190, 95, 90)), (0.3, (140, 120, 105))]
+    found = measure_face(*oval(rings, table), (235, 235, 235))
+    assert found.grey_percent == pytest.approx(36, abs=4)
+    assert found.cured_percent == pytest.approx(64, abs=4)
+
+
 @pytest.mark.parametrize(("lean", "named"), [((190, 95, 90), "cured"), ((140, 120, 105), "grey")])
 @pytest.mark.parametrize("neutral", [None, (255, 255, 255)])
 def test_one_plain_colour_is_told_without_a_white_where_no_lamp_could_make_the_other(

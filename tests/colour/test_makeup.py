@@ -55,6 +55,27 @@ def test_light_grey_and_pale_stay_lean_beside_fat() -> None:
     assert len(found.lean) == 3
 
 
+@pytest.mark.parametrize("streak", [1, 2])
+def test_a_light_pale_core_beside_streaks_of_brighter_fat_is_no_fat(streak: int) -> None:
+    """Its red is 1.4 times that of the cured meat, which alone would make it fat."""
+    light_pale = (204, 124, 112)
+    assert made_of((light_pale, 14)).fat_green is not None
+    found = made_of((light_pale, 14), (FAT, streak), (CURED, 4), (FAT, streak))
+    assert [round(tone.share, 1) for tone in found.lean][-1] > 0.5
+    assert len(found.lean) == 2
+
+
+def test_of_one_tone_in_light_and_in_shade_the_greater_part_gives_the_green() -> None:
+    shaded = (109, 50, 53)
+    found = made_of((shaded, 10))
+    assert len(found.lean) == 1
+    tone = found.lean[0]
+    assert tone.share > 0.7
+    assert found.lean_green(tone.s) == pytest.approx(
+        light_of(CURED)[1] / found.lamp[tone.cells[0]], rel=0.1
+    )
+
+
 def test_grey_pale_and_cured_are_three_tones_of_lean() -> None:
     found = made_of((PALE, 10), (GREY, 14))
     assert found.fat_green is None
