@@ -86,6 +86,18 @@ def test_a_plan_is_worked_back_moved_and_kept(visit: Visit) -> None:
     hand.press("Undo")
     hand.sees("Taken back.")
 
+    # Fewer days than were worked out: what that means is said.
+    hand.press("Put the meat in the cure")
+    hand.write("Takes", "2 days")
+    hand.press("Set length")
+    hand.sees(re.compile("Too few days in the cure"))
+    comes_to(hand, re.compile("2 days in the cure, .* fewer than .* is raw beef"))
+    visitor.picture("plan-too-few-days")
+    assert visitor.barriers() == []
+    hand.press("Undo")
+    hand.sees("Taken back.")
+    hand.press("Start the smoke")
+
     hand.press("Leave out", exact=True)
     hand.sees(re.compile("Left out: Start the smoke"))
     hand.press("Bring back", exact=True)

@@ -23,6 +23,7 @@ def test_taking_out_on_the_first_day_is_asked_about(screens: Screens) -> None:
     screens.go(f"/journal/{batch.id}")
     screens.press("Done: Take it out")
     assert screens.has("days in the cure. Take it out all the same?")
+    assert screens.has("cook such a piece like fresh beef")
     screens.press("Not yet")
     (batch,) = screens.bench.shown.batches
     end = next(step for step in batch.plan if step.stage == "end")

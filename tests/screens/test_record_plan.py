@@ -1,10 +1,16 @@
 """The plan and its reminders, as they are seen and pressed."""
 
+from datetime import datetime, time, timedelta
+
 from attrs import evolve
 
+from app.cure.request import MixRequest
 from app.device.device import MemoryDevice
 from app.device.parts import Abilities
-from app.journal.wall import plus
+from app.journal.plan import new_batch
+from app.journal.records import SliceOutcome
+from app.journal.wall import plus, say_wall
+from app.screens.bench import new_id
 from tests.screens.harness import Screens
 from tests.screens.test_record import begun, bodies, clock, stage
 
@@ -207,3 +213,95 @@ def test_what_was_said_makes_room_again_but_not_at_once(screens: Screens) -> Non
     assert screens.has("Saved.")
     screens.do(screens.bench.look_at_the_clock)
     assert not screens.has("Saved.")
+
+
+RAW = "Meat the cure has not reached is raw beef"
+
+
+def test_a_cure_made_shorter_says_what_that_means_and_how_to_mend_it(screens: Screens) -> None:
+    batch = begun(screens)
+    cure = stage(screens, batch, "cure")
+    screens.go(f"/journal/{batch.id}/plan")
+    assert not screens.has(RAW)
+    screens.press("Put the meat in the cure")
+    screens.type("Takes", "2 days")
+    screens.press("Set length")
+    assert screens.has("Plan changed. Too few days in the cure: see the top of the plan.")
+    assert screens.has("too few days")
+    assert screens.has(RAW)
+    # At the top, and once more in the step that is open.
+    told = [one for one in screens.texts() if one.startswith("2 days in the cure, ")]
+    assert len(told) == 2
+    assert all("fewer than the" in one for one in told)
+    screens.go(f"/journal/{batch.id}")
+    assert screens.has(RAW)
+    # The first screen says it in short, with what mends it.
+    screens.go("/")
+    assert any(one.startswith("2 days in the cure, ") for one in screens.texts())
+    assert not screens.has(RAW)
+    screens.press("days in the cure")
+    assert stage(screens, batch, "cure").minutes >= cure.minutes
+    assert not screens.has("fewer than the")
+
+
+def test_meat_taken_out_too_soon_is_told_of_on_every_screen_until_it_is_sliced(
+    screens: Screens,
+) -> None:
+    batch = begun(screens)
+    screens.do(screens.bench.mark_done, batch.id, stage(screens, batch, "cure").id)
+    clock(screens).utc_s += 2 * 86400
+    screens.do(screens.bench.mark_done, batch.id, stage(screens, batch, "end").id)
+    for route in ("/", f"/journal/{batch.id}", f"/journal/{batch.id}/plan"):
+        screens.go(route)
+        assert screens.has("It lay in the cure 2 days, ")
+        assert screens.has(RAW)
+    kept = screens.bench.batch(batch.id)
+    assert kept is not None
+    sliced = SliceOutcome(screens.bench.now(), grey_percent=0.0)
+    screens.do(screens.bench.save_batch, evolve(kept, outcome=sliced))
+    assert not screens.has(RAW)
+
+
+def test_a_step_moved_before_the_cure_is_over_says_so_too(screens: Screens) -> None:
+    batch = begun(screens)
+    end = stage(screens, batch, "end")
+    screens.go(f"/journal/{batch.id}/plan")
+    screens.press("Take it out and rinse")
+    screens.press(say_wall(end.due, screens.bench.wall()))
+    screens.pick(datetime.fromisoformat(end.due).date() - timedelta(days=3))
+    screens.pick(time(9, 0))
+    assert screens.has("Too few days in the cure: see the top of the plan.")
+    assert screens.has("Something no longer fits")
+    assert sum("fewer than the" in one for one in screens.texts()) == 2
+    # The needle is offered once.
+    assert sum(name == "Inject" for name in screens.spoken()) == 1
+
+
+def test_a_plan_asked_too_short_of_the_mix_says_so_before_it_is_begun(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    bench = screens.bench
+    screens.do(lambda: bench.show(draft=evolve(bench.shown.draft, days="2", thickness="3")))
+    screens.go("/mix/start")
+    assert screens.has(RAW)
+    screens.do(lambda: bench.show(draft=evolve(bench.shown.draft, days="")))
+    screens.go("/mix")
+    screens.go("/mix/start")
+    assert not screens.has(RAW)
+
+
+def test_a_strong_brine_too_short_is_not_made_longer_by_a_press(screens: Screens) -> None:
+    made = new_batch(
+        MixRequest(3200.0, method="cover"),
+        "Brisket point",
+        "Strong",
+        screens.bench.now(),
+        ids=new_id,
+        thickness_mm=80.0,
+    )
+    screens.do(screens.bench.save_batch, made)
+    screens.go(f"/journal/{made.id}/plan")
+    assert screens.has(RAW)
+    assert not any(name.endswith("days in the cure") for name in screens.spoken())
+    screens.press("Inject")
+    assert not screens.has(RAW)

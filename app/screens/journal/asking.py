@@ -14,9 +14,11 @@ from app.journal.timeline import temperatures_in
 from app.screens.bench import Bench
 from app.screens.journal.slice_draft import draft_name
 from app.screens.journal.told import SPOTS, degrees
+from app.screens.plan.short_cure_notes import told, too_short_after
 
 _EARLY = 0.9
-"""Part of the planned days after which taking the meat out is no longer asked about."""
+"""Part of the planned days, and of those worked out, after which taking the meat out is
+no longer asked about."""
 
 _FRESH_S = 3600.0
 """A place read longer ago is hotter by now; our own choice."""
@@ -42,9 +44,11 @@ def _too_early(bench: Bench, batch: Batch) -> str:
     if cure.done is None:
         return f"The meat was never marked as in the cure; {planned:.0f} days are planned."
     days = max(0.0, bench.now().utc_s - cure.done.utc_s) / 86400.0
-    if days >= _EARLY * planned:
+    short = too_short_after(bench, batch, days)
+    if days >= _EARLY * max(planned, short.needed if short else 0.0):
         return ""
-    return f"{days:.0f} of {planned:.0f} days in the cure. Take it out all the same?"
+    means = f"{told(bench, short)} " if short else ""
+    return f"{means}{days:.0f} of {planned:.0f} days in the cure. Take it out all the same?"
 
 
 def _no_safe_reading(bench: Bench, batch: Batch) -> str:

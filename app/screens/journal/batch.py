@@ -31,6 +31,7 @@ from app.screens.kit.sheets import save_page
 from app.screens.photos.photo_intake import photo_act
 from app.screens.plan.misfit_notes import misfit_notes
 from app.screens.plan.reminders import awake_act
+from app.screens.plan.short_cure_notes import short_cure_notes
 from app.widgets import panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
 
@@ -52,6 +53,7 @@ def BatchScreen() -> ft.View:
         ]
     if draft_name(batch.id) in bench.drafts:
         body.append(_slice_begun(bench, batch))
+    body += short_cure_notes(bench, batch)
     body += misfit_notes(bench, batch)
     body += mind_this(bench, batch, entries)
     main = None

@@ -14,6 +14,7 @@ from app.screens.photos.photo_intake import photo_act
 from app.screens.plan.calendar_file import calendar_standing
 from app.screens.plan.misfit_notes import misfit_notes
 from app.screens.plan.reminders import awake_act
+from app.screens.plan.short_cure_notes import short_cure_notes
 from app.screens.plan.step_place import OPENS, place_of
 from app.widgets import panels, words
 from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
@@ -119,7 +120,11 @@ def _clock(bench: Bench, running: list[Batch]) -> list[ft.Control]:
 
 def _to_mind(bench: Bench, batch: Batch, named: bool) -> list[ft.Control]:
     """What does not fit in the plan, and what the record calls for."""
-    notes = [*misfit_notes(bench, batch), *mind_this(bench, batch, bench.entries(batch.id))]
+    notes = [
+        *short_cure_notes(bench, batch, in_short=True),
+        *misfit_notes(bench, batch),
+        *mind_this(bench, batch, bench.entries(batch.id)),
+    ]
     return [words.small(batch.name), *notes] if notes and named else notes
 
 

@@ -15,6 +15,7 @@ from app.screens.journal.missing import no_batch
 from app.screens.plan.calendar_file import hand_out_calendar
 from app.screens.plan.misfit_notes import misfit_notes
 from app.screens.plan.plan_preview import length_told
+from app.screens.plan.short_cure_notes import short_cure_notes, short_days_told, too_short
 from app.screens.plan.when import when_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
@@ -33,17 +34,24 @@ def PlanScreen() -> ft.View:
         for one in misfits(batch, bench.wall(), bench.zone)
         for step_id in (one.step_id, one.later_id)
     }
+    short = too_short(bench, batch)
     return screen(
         "Plan",
         [
             words.small(batch.name),
-            panels.stack(misfit_notes(bench, batch, plan=False)),
+            panels.stack(
+                [
+                    *short_cure_notes(bench, batch, plan=False),
+                    *misfit_notes(bench, batch, plan=False),
+                ]
+            ),
             Meal(),
             *(
                 StepCard(
                     step,
                     opened == step.id,
                     step.id in unfit,
+                    short is not None and step.id == short.step_id,
                     lambda step=step: set_opened("" if opened == step.id else step.id),
                     key=step.id,  # type: ignore[call-arg]
                 )
@@ -131,8 +139,11 @@ def _state(step: Step) -> str:
 
 
 @ft.component
-def StepCard(step: Step, is_open: bool, unfit: bool, on_toggle: object) -> ft.Control:
-    """One step, folded or open for moving; `unfit` when it no longer fits with another."""
+def StepCard(step: Step, is_open: bool, unfit: bool, short: bool, on_toggle: object) -> ft.Control:
+    """One step, folded or open for moving.
+
+    unfit : it no longer fits with another; short : it is the cure, and its days are too few
+    """
     bench = use_bench()
     batch = use_batch()
     text, set_text = ft.use_state("")
@@ -146,11 +157,14 @@ def StepCard(step: Step, is_open: bool, unfit: bool, on_toggle: object) -> ft.Co
         summary.append(_state(step))
     if unfit:
         summary.append("does not fit")
+    if short:
+        summary.append("too few days")
 
     def lengthen() -> None:
         try:
             minutes = quantities.parse(text, "duration", "h") / 60.0
-            bench.save_batch(set_minutes(batch, step.id, minutes, bench.zone), "Plan changed.")
+            after = set_minutes(batch, step.id, minutes, bench.zone)
+            bench.save_batch(after, f"Plan changed.{_now_short(bench, batch, after)}")
         except ValueError as wrong:
             set_error(str(wrong))
             return
@@ -175,7 +189,16 @@ def moved_told(bench: Bench, before: Batch, after: Batch, step: Step) -> str:
         said += f" {count} {'step' if count == 1 else 'steps'} followed."
     told = {one.sentence for one in misfits(before, bench.wall(), bench.zone)}
     new = any(m.sentence not in told for m in misfits(after, bench.wall(), bench.zone))
+    said += _now_short(bench, before, after)
     return f"{said} Something no longer fits: see the top of the plan." if new else said
+
+
+def _now_short(bench: Bench, before: Batch, after: Batch) -> str:
+    """That a change left too few days in the cure; empty when it did not."""
+    was, now = too_short(bench, before), too_short(bench, after)
+    if now is None or (was is not None and was.short_days >= now.short_days - 0.01):
+        return ""
+    return " Too few days in the cure: see the top of the plan."
 
 
 def _inside(
@@ -192,7 +215,10 @@ def _inside(
             after = move(batch, step.id, to, bench.zone)
             bench.save_batch(after, moved_told(bench, batch, after, step))
 
+    # Said once more where it is decided: by the cure's length, or by when the meat comes out.
+    warned = short_days_told(bench, batch) if step.stage in ("cure", "end") else []
     return [
+        *warned,
         when_field(bench, "Begins", step.due, moved, empty="Choose", clearable=False),
         fields.quantity_field(
             "Takes",

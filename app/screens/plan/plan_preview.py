@@ -9,6 +9,7 @@ from app.journal.lengths import PRACTICE
 from app.journal.records import Batch, Step
 from app.journal.wall import say_minutes, say_wall
 from app.screens.bench import Bench
+from app.screens.plan.short_cure_notes import short_cure_told
 from app.widgets import panels, words
 from app.widgets.frame import Act, side_button
 
@@ -23,7 +24,7 @@ def length_told(step: Step, *, habit: str = "") -> str:
 
 
 def preview(bench: Bench, fresh: Batch, set_meal: Callable[[str], object]) -> list[ft.Control]:
-    """What does not fit, with the meal's time that would, and the plan with its times."""
+    """What does not fit, with the meal's time that would; too few days in the cure; the plan."""
     now = bench.wall()
     notes: list[ft.Control] = []
     for one in misfits(fresh, now, bench.zone):
@@ -39,6 +40,7 @@ def preview(bench: Bench, fresh: Batch, set_meal: Callable[[str], object]) -> li
             )
     return [
         *notes,
+        *short_cure_told(bench, fresh),
         panels.panel([*_rows(fresh.plan, now), words.small(HABIT)], title="The plan"),
     ]
 
