@@ -89,7 +89,9 @@ class TwoHours:
     working: Working
 
 
-def cooling_limit(ingoing_ppm: float, ascorbate_ppm: float = 0.0) -> tuple[CoolingLimit, str]:
+def cooling_limit(
+    ingoing_ppm: float, ascorbate_ppm: float = 0.0, counted: str = "ingoing"
+) -> tuple[CoolingLimit, str]:
     """Which limit applies, and why.
 
     cured: ingoing ≥ 100 ppm and ascorbate ≥ 250 ppm; otherwise plain
@@ -98,6 +100,7 @@ def cooling_limit(ingoing_ppm: float, ascorbate_ppm: float = 0.0) -> tuple[Cooli
     ----------
     ingoing_ppm : lowest nitrite the meat may have got anywhere [mg/kg]
     ascorbate_ppm : ascorbate or erythorbate [mg/kg]
+    counted : how that nitrite was counted, in a word that goes before it
 
     Returns
     -------
@@ -119,15 +122,17 @@ def cooling_limit(ingoing_ppm: float, ascorbate_ppm: float = 0.0) -> tuple[Cooli
     not_negative("ingoing nitrite", ingoing_ppm, "ppm")
     not_negative("ascorbate", ascorbate_ppm, "ppm")
     if ingoing_ppm < CURED_NITRITE_PPM:
-        return PLAIN, f"Plain limit: {ingoing_ppm:.0f} ppm nitrite is less than 100 ppm."
+        return PLAIN, (
+            f"Plain limit: {ingoing_ppm:.0f} ppm of {counted} nitrite is less than 100 ppm."
+        )
     if ascorbate_ppm < CURED_ASCORBATE_PPM:
         return PLAIN, (
-            f"Plain limit: cured with {ingoing_ppm:.0f} ppm nitrite, but {ascorbate_ppm:.0f} ppm "
-            "ascorbate is less than the 250 ppm the newer text asks for."
+            f"Plain limit: cured with {ingoing_ppm:.0f} ppm of {counted} nitrite, but "
+            f"{ascorbate_ppm:.0f} ppm ascorbate is less than the 250 ppm the newer text asks for."
         )
     return CURED, (
-        f"Cured limit: {ingoing_ppm:.0f} ppm nitrite and {ascorbate_ppm:.0f} ppm ascorbate. A "
-        "grey core got no cure: then the plain limit holds."
+        f"Cured limit: {ingoing_ppm:.0f} ppm of {counted} nitrite and {ascorbate_ppm:.0f} ppm "
+        "ascorbate. A grey core got no cure: then the plain limit holds."
     )
 
 

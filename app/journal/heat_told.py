@@ -5,7 +5,9 @@ from itertools import pairwise
 
 from attrs import frozen
 
+from app.cure.answer import NitriteFigure
 from app.cure.mix import work_out
+from app.cure.working import Working
 from app.heat.cooling import (
     CURED_ASCORBATE_PPM,
     CURED_NITRITE_PPM,
@@ -24,6 +26,28 @@ from app.journal.happened import decision
 from app.journal.logged import CoreLog, core_log, past_cooks
 from app.journal.records import Batch, Entry, Moment, Stage
 
+COUNTED: Mapping[str, str] = {
+    "equilibrium": "meat and pickle as one",
+    "pick-up": "by the weight taken up",
+    "pumped": "by the pickle pumped in",
+    "dry": "on the green weight",
+}
+"""The ways nitrite is counted, in a few words, by the basis of a figure."""
+
+
+@frozen
+class CountedNitrite:
+    """The nitrite of the mix by one way of counting: what it is called, and why it stands here.
+
+    key : of its working, stable
+    """
+
+    key: str
+    name: str
+    ppm: float
+    note: str
+    working: Working
+
 
 @frozen
 class HeatTold:
@@ -31,6 +55,7 @@ class HeatTold:
 
     `applies` names the cooling limit that holds for this batch and why. `off_guessed` says that
     nobody marked when it came off the fire, so that it is taken from the log.
+    `nitrite` is what the limit was chosen by, each way of counting by its own name.
     """
 
     log: CoreLog | None
@@ -45,6 +70,7 @@ class HeatTold:
     out: TwoHours | None
     off_guessed: bool = False
     by_feel: str = BY_FEEL
+    nitrite: tuple[CountedNitrite, ...] = ()
 
     def moment_of(self, minute: float) -> Moment:
         """A minute of the log as the instant it stands for."""
@@ -109,6 +135,7 @@ def heat_told(
         _applies(batch),
         _out(batch, after, log, now, now_min, room_c),
         off_guessed=marked is None and pulled is not None,
+        nitrite=nitrite_counted(batch),
     )
 
 
@@ -159,11 +186,49 @@ def _applies(batch: Batch) -> str:
         mix = work_out(batch.mix)
     except ValueError:
         return cooling_limit(0.0)[1]
-    least = min((one.ppm for one in mix.nitrite.figures), default=mix.nitrite.ppm)
+    least = _least(mix.nitrite.figures)
     grey = batch.outcome.grey_percent if batch.outcome else None
     if grey:
         return f"Plain limit: {grey:.0f} % of the slice was grey, and got no cure."
-    return cooling_limit(least, batch.mix.ascorbate_ppm or 0.0)[1]
+    return cooling_limit(least.ppm, batch.mix.ascorbate_ppm or 0.0, _called(least))[1]
+
+
+def nitrite_counted(batch: Batch) -> tuple[CountedNitrite, ...]:
+    """The mix's nitrite by each way it is counted, the mix's own figure first.
+
+    The mix is held to the highest, the ingoing one; a cooling limit to the lowest, since no part
+    of the meat may have got less. Empty for a mix that cannot be mixed.
+    """
+    try:
+        mix = work_out(batch.mix)
+    except ValueError:
+        return ()
+    figures = sorted(mix.nitrite.figures, key=lambda one: not one.binds)
+    return tuple(
+        CountedNitrite(
+            f"nitrite-{one.basis}",
+            f"{_called(one).capitalize()} nitrite",
+            one.ppm,
+            COUNTED[one.basis] + _beside(one, figures),
+            mix.workings[f"nitrite_{one.basis}"],
+        )
+        for one in figures
+    )
+
+
+def _least(figures: Sequence[NitriteFigure]) -> NitriteFigure:
+    return min(figures, key=lambda one: one.ppm)
+
+
+def _beside(one: NitriteFigure, figures: Sequence[NitriteFigure]) -> str:
+    if one.binds:
+        return "; as the mix has it"
+    return "; the least it may hold" if one is _least(figures) else ""
+
+
+def _called(one: NitriteFigure) -> str:
+    """ "ingoing" for the figure of the mix, else by its way of counting."""
+    return "ingoing" if one.binds else one.basis
 
 
 def _out(

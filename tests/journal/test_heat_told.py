@@ -3,6 +3,7 @@
 import pytest
 from attrs import evolve
 
+from app.cure.request import MixRequest
 from app.journal.entries import decided, measured, new_entry
 from app.journal.heat_told import heat_told
 from app.journal.marks import mark_done
@@ -129,3 +130,21 @@ def test_a_reading_at_a_decision_counts_as_the_core() -> None:
     told = heat_told(made, lines(made, (205, decided("wrapped", 121, 71))), at(206))
     assert told.log is not None
     assert told.log.readings == ((300.0, 71.0),)
+
+
+def test_each_nitrite_is_named_and_the_least_decides_the_limit() -> None:
+    told = heat_told(batch(), [], NOW)
+    ingoing, pickup = told.nitrite
+    assert (ingoing.name, round(ingoing.ppm)) == ("Ingoing nitrite", 150)
+    assert ingoing.note == "meat and pickle as one; as the mix has it"
+    assert pickup.name == "Pick-up nitrite"
+    assert pickup.note == "by the weight taken up; the least it may hold"
+    assert told.applies == (
+        f"Plain limit: {pickup.ppm:.0f} ppm of pick-up nitrite is less than 100 ppm."
+    )
+    assert "pick-up" in pickup.working.formula
+    (dry,) = heat_told(batch(mix=MixRequest(3000.0, method="dry")), [], NOW).nitrite
+    assert dry.note == "on the green weight; as the mix has it"
+    pumped = heat_told(batch(mix=MixRequest(3000.0, method="injection")), [], NOW).nitrite
+    assert [one.name for one in pumped] == ["Ingoing nitrite", "Pumped nitrite"]
+    assert heat_told(batch(mix=MixRequest(3000.0, nitrite_ppm=5000.0)), [], NOW).nitrite == ()

@@ -139,7 +139,11 @@ def test_rest_then_two_hours_then_both_clocks(screens: Screens) -> None:
     assert screens.has("throw it away")
     assert screens.has("First stage:")
     assert screens.has("Second stage:")
-    assert screens.has("ppm nitrite is less than 100 ppm"), "why the plain limit holds"
+    assert screens.has("ppm of pick-up nitrite is less than 100 ppm"), "why the plain limit holds"
+    assert screens.has("Ingoing nitrite")
+    screens.press("Pick-up nitrite")
+    assert screens.has("By the weight taken up (handbook, immersion, method one)")
+    assert screens.has("pick-up × 1,000,000")
 
 
 @pytest.mark.parametrize("key", ["safe", "home", "cooling", "cooling-cured", "thaw"])

@@ -96,6 +96,7 @@ def after(
             panels.panel(
                 [
                     words.body(in_units(told.applies, kit), bold=True),
+                    *_nitrite(bench, batch, told),
                     *_cooling(bench, batch, "cooling", "Plain limit", told.cooling_plain),
                     *_cooling(bench, batch, "cooling-cured", "Cured limit", told.cooling_cured),
                 ],
@@ -103,6 +104,19 @@ def after(
             )
         )
     return out
+
+
+def _nitrite(bench: Bench, batch: Batch, told: HeatTold) -> list[ft.Control]:
+    """Each nitrite by its own name, so that none is taken for another."""
+    return [
+        panels.figure(
+            one.name,
+            f"{one.ppm:.0f} ppm",
+            note=one.note,
+            on_open=lambda key=one.key: bench.go(f"/journal/{batch.id}/heat/how/{key}"),  # type: ignore[misc]
+        )
+        for one in told.nitrite
+    ]
 
 
 def _cooling(bench: Bench, batch: Batch, key: str, name: str, cooling: Cooling) -> list[ft.Control]:

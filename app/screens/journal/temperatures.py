@@ -51,6 +51,7 @@ def workings(bench: Bench, batch: Batch) -> Mapping[str, Working]:
         "cooling": told.cooling_plain.working if told.cooling_plain else None,
         "cooling-cured": told.cooling_cured.working if told.cooling_cured else None,
         "out": told.out.working if told.out else None,
+        **{one.key: one.working for one in told.nitrite},
     }
     return {key: working for key, working in found.items() if working is not None}
 
