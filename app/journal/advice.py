@@ -1,7 +1,7 @@
 """What to do otherwise next time, and by how much: the models run backwards from the slice.
 
 Each piece of advice has its reason and how sure it is. Where neither a model nor the cook's
-own batches bear it, nothing is said.
+own batches bear it, no number is given.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from attrs import evolve
 
 from app.cure.request import MixRequest
-from app.journal import advice_colour, advice_finish, advice_salt
+from app.journal import advice_colour, advice_finish, advice_salt, advice_taste
 from app.journal.advised import Advice, Past, Sure
 from app.journal.lengths import Length
 from app.journal.records import Batch, Entry, Stage
@@ -49,7 +49,7 @@ def advice(
     ]
     colour = advice_colour.about_colour(this, learned)
     # A piece salty at the rim and raw in the middle says nothing of the salt it should hold.
-    salt = () if colour else advice_salt.about_salt(this, learned)
+    salt = advice_taste.grey_first(this) if colour else advice_salt.about_salt(this, learned)
     return (*colour, *salt, *advice_finish.about_finish(this, learned))
 
 

@@ -8,6 +8,7 @@ from attrs import frozen
 
 from app.cure.working import Working
 from app.journal.advice_colour import days_in_cure, model_of, temperature_of
+from app.journal.advice_taste import called, grey_first, leave_it, look_elsewhere, salt_enough
 from app.journal.advised import Advice, Past, Sure
 from app.journal.cure_model import CureModel
 from app.journal.happened import took_s
@@ -135,28 +136,59 @@ def right_salt(pasts: Sequence[Past]) -> RightSalt | None:
 
 
 def about_salt(this: Past, learned: Sequence[Past]) -> tuple[Advice, ...]:
-    """What to say about saltiness; nothing when it was right or not tasted."""
+    """What to say about saltiness; nothing when it was right or not tasted.
+
+    Where there is no sound number, what to look at before the salt is changed.
+    """
     score = this.outcome.salt
     if score is None or score == 3:
         return ()
+    uneven = (this.outcome.grey_percent or 0.0) > MOST_GREY
     now, salted = likely_salt_percent(this), _salted(this)
+    if now is None or salted is None:
+        return grey_first(this) if uneven else _by_scale(this, score)
+    if score > 3 and now < _LEAST_PERCENT * (1.0 + _CHANGE_WORTH_SAYING):
+        return (look_elsewhere(now, _LEAST_PERCENT, score),)
+    if score < 3 and now > _MOST_PERCENT / (1.0 + _CHANGE_WORTH_SAYING):
+        return (salt_enough(now, _MOST_PERCENT, score),)
     right = right_salt((this, *learned))
-    if now is None or salted is None or right is None:
-        return ()
+    if right is None:
+        return grey_first(this) if uneven else _by_scale(this, score)
     wanted = min(_MOST_PERCENT, max(_LEAST_PERCENT, right.percent))
     wanted = min(now * MOST_CHANGE, max(now / MOST_CHANGE, wanted))
     change = wanted / now - 1.0
-    # Where all tastings together say the opposite of this one, there is nothing sound to say.
-    if abs(change) < _CHANGE_WORTH_SAYING or (change < 0) != (score > 3):
-        return ()
-    too = "salty" if score > 3 else "bland"
     reason = (
-        f"By the model it held {now:.1f} % salt and you called it too {too} ({score} of 5). "
+        f"By the model it held {now:.1f} % salt and you called it {called(score)}. "
         f"What you call right lies near {right.percent:.1f} %, from {right.low_percent:.1f} to "
         f"{right.high_percent:.1f}, by {_tastings(right.tastings)}."
     )
+    # Where all tastings together say the opposite of this one, there is no sound number.
+    if abs(change) < _CHANGE_WORTH_SAYING or (change < 0) != (score > 3):
+        return (leave_it(reason),)
     found = _soak(this, salted, wanted, reason, right) if _soaks(this, score) else ()
     return (*found, _strength(salted, now, wanted, reason, right, "soak" if found else ""))
+
+
+def _by_scale(this: Past, score: int) -> tuple[Advice, ...]:
+    """Another salt target by the score alone, where no model runs; nothing without a target.
+
+    new salt % = salt % · e^(−step · (score − 3)), no further than `MOST_CHANGE`
+    """
+    target = this.batch.mix.salt_percent
+    if not target:
+        return ()
+    factor = min(MOST_CHANGE, max(1.0 / MOST_CHANGE, exp(-STEP_LN * (score - 3))))
+    new = round(target * factor, 1)
+    return (
+        Advice(
+            "salt",
+            f"Set the salt to {new:.1f} % instead of {target:.1f} %.",
+            f"You called it {called(score)}. How much salt it held is not known here, so this "
+            "goes by your score alone: each step is taken as a quarter of the salt.",
+            "a guess",
+            mix_changes=(("salt_percent", new),),
+        ),
+    )
 
 
 def _soaks(this: Past, score: int) -> bool:

@@ -14,7 +14,7 @@ Sure = Literal["a guess", "fairly sure", "sure"]
 class Advice:
     """One thing to do otherwise, with its reason and how sure it is.
 
-    id : what it is about, stable: days, inject, cap, stitch, salt, soak, finish, wrap
+    id : what it is about, stable: days, inject, cap, stitch, salt, soak, taste, finish, wrap
     mix_changes : fields of the mix and their new values, if it is taken up
     stage_minutes : stages and their new lengths [min], if it is taken up
     instead_of : the id of another piece of advice for the same fault; take one of the two

@@ -68,7 +68,7 @@ def test_one_is_good_and_one_has_a_grey_core_and_advice_tells_them_apart() -> No
     record = {one.id: [e for e in MADE.entries if e.batch_id == one.id] for one in MADE.batches}
     assert advice(good, MADE.batches, record) == ()
     said = advice(grey, MADE.batches, record)
-    assert [one.id for one in said] == ["days", "inject", "finish"]
+    assert [one.id for one in said] == ["days", "inject", "taste", "finish"]
     lines = compare(MADE.batches, record)
     assert lines[0].differs
     assert {"Grey core", "In the cure", "Core when pulled"} <= {x.label for x in lines if x.differs}

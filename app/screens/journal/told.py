@@ -89,6 +89,7 @@ TITLES: dict[str, str] = {
     "stitch": "Where to inject",
     "salt": "Salt",
     "soak": "Soak",
+    "taste": "Tasting the salt",
     "finish": "Finish",
     "wrap": "Wrap",
 }
