@@ -9,6 +9,7 @@ from app.journal.advice import Advice, lengths_with, mix_with
 from app.journal.advice_colour import days_carried, for_thickness
 from app.journal.advised import Past
 from app.journal.lengths import Length, usual_stages
+from app.journal.naming import name_for
 from app.journal.own_lengths import lengths_again
 from app.journal.plan import Ids, new_batch
 from app.journal.records import Batch, Moment, Stage
@@ -39,6 +40,7 @@ def repeat(
     start : wall-clock time to begin, or None with `serve` to work back from a meal
     now : this instant
     ids : source of names
+    name : of the new batch; the old one's if not given, with the new weight if it was offered so
     thickness_mm : of the new piece [mm]; the old one's if not given
     thawed : the new piece comes frozen; as the old one did if not given
     pasts : the cook's batches with their records, this one among them
@@ -66,7 +68,7 @@ def repeat(
     fresh = new_batch(
         scaled,
         batch.cut,
-        batch.name if name is None else name,
+        name_for(batch, new_meat_g) if name is None else name,
         now,
         ids=ids,
         zone=zone,

@@ -7,6 +7,7 @@ from attrs import evolve, frozen
 from app.cure.mix import OverLimit, work_out
 from app.journal.chain import active
 from app.journal.entries import by_time
+from app.journal.naming import name_for
 from app.journal.records import Batch, Entry, Weight
 
 WORTH_SAYING = 0.02
@@ -66,5 +67,8 @@ def other_weight(batch: Batch, entries: Iterable[Entry]) -> OtherWeight | None:
 
 
 def mixed_for(batch: Batch, meat_g: float) -> Batch:
-    """The batch with its mix worked out for that weight; all that was asked of it stays."""
-    return evolve(batch, mix=evolve(batch.mix, meat_g=meat_g))
+    """The batch with its mix worked out for that weight; all that was asked of it stays.
+
+    A weight in the name it was offered follows.
+    """
+    return evolve(batch, name=name_for(batch, meat_g), mix=evolve(batch.mix, meat_g=meat_g))

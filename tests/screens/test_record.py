@@ -378,6 +378,32 @@ def test_a_trimmed_weight_offers_the_mix_for_it(screens: Screens) -> None:
     assert screens.has("To weigh")
 
 
+def test_the_name_that_was_offered_follows_the_trimmed_weight(screens: Screens) -> None:
+    batch = screens.start_batch()
+    assert batch.name == "Brisket, whole, 7 lb 6 oz"
+    screens.go(f"/journal/{batch.id}/add/weight")
+    screens.type("It weighs", "6 lb 8 oz")
+    screens.press("Trimmed")
+    screens.press("Save, just now")
+    screens.press("Work the mix out for 6 lb 8 oz")
+    (after,) = screens.bench.shown.batches
+    assert after.name == "Brisket, whole, 6 lb 8 oz"
+    assert screens.has("It is called “Brisket, whole, 6 lb 8 oz” now.")
+    screens.press("Undo")
+    (back,) = screens.bench.shown.batches
+    assert back.name == batch.name
+
+
+def test_the_name_offered_is_for_the_weight_that_stands_in_the_mix(screens: Screens) -> None:
+    screens.to_start()
+    screens.go("/mix")
+    screens.type("Weight on the label", "6.5")
+    screens.press("Start batch")
+    screens.press("Start")
+    (made,) = screens.bench.shown.batches
+    assert made.name == "Brisket, whole, 6 lb 8 oz"
+
+
 def test_a_warm_fridge_is_said_where_the_batch_stands(screens: Screens) -> None:
     batch = begun(screens)
     for step in batch.plan:

@@ -53,7 +53,9 @@ def _other_weight(bench: Bench, batch: Batch, other: OtherWeight) -> list[ft.Con
         return [panels.notice(f"{says}, within {limit}.", "attention")]
 
     def mix_anew() -> None:
-        bench.save_batch(mixed_for(batch, other.trimmed_g), f"The mix is now for {has}.")
+        again = mixed_for(batch, other.trimmed_g)
+        called = f" It is called “{again.name}” now." if again.name != batch.name else ""
+        bench.save_batch(again, f"The mix is now for {has}.{called}")
 
     return [
         panels.notice(f"Trimmed it weighs {has}, and the mix is for {made_for}.", "attention"),

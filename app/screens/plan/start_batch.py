@@ -6,6 +6,7 @@ from attrs import evolve
 from app import quantities
 from app.cure.meat import CUTS
 from app.journal.advised import Past
+from app.journal.naming import usual_name
 from app.journal.own_lengths import own_lengths
 from app.journal.plan import new_batch
 from app.journal.records import Batch, Kit
@@ -86,12 +87,11 @@ def StartScreen() -> ft.View:
     bench = use_bench()
     kit, draft = bench.shown.kit, bench.shown.draft
     got = answer(draft, kit)
-    usual_name = ""
+    offered = ""
     if got.mix is not None:
         request = got.mix.request
-        weight = quantities.format(request.meat_g, "mass", kit.system)
-        usual_name = f"{CUTS[request.cut].name}, {weight}"
-    name, set_name = ft.use_state(usual_name)
+        offered = usual_name(CUTS[request.cut].name, request.meat_g, kit.system)
+    name, set_name = ft.use_state(offered)
     serve, set_serve = ft.use_state(False)
     when, set_when = ft.use_state("")
     smoked, set_smoked = ft.use_state(True)
