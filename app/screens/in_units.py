@@ -12,7 +12,7 @@ _KINDS = {"°C": "temperature", "mm": "length", "kg": "mass", "g": "mass"}
 _TO_OWN = {"°C": 1.0, "mm": 1.0, "kg": 1000.0, "g": 1.0}
 """From the unit written to the kind's own."""
 
-_NUMBER = r"-?\d+(?:\.\d+)?"
+_NUMBER = r"-?\d+(?:,\d{3})*(?:\.\d+)?"
 _BESIDE = r"(?: \(-?\d[\d /]*(?:\.\d+)? (?:°F|in|lb)\))?"
 """The same in another unit, as some sentences have it behind in brackets."""
 
@@ -33,6 +33,8 @@ def in_units(sentence: str, kit: Kit) -> str:
     'About 67 °C, 25 % of 70 mm.'
     >>> in_units("From -30 to 110 °C was expected.", Kit())
     'From -22 to 230 °F was expected.'
+    >>> in_units("1,860 g of pickle", Kit()), in_units("1,860 g of pickle", Kit(system="metric"))
+    ('4 lb 1.6 oz of pickle', '1,860 g of pickle')
     >>> in_units("It fell by 0.5 °C.", Kit()), in_units("25 % of 70 mm was grey.", Kit())
     ('It fell by 0.9 °F.', '25 % of 2 3/4 in was grey.')
     """
@@ -63,15 +65,20 @@ def _told(match: re.Match[str], kit: Kit) -> str:
         both = f"{match['first']} {match['and']} " if match["first"] else ""
         return f"{before}{both}{match['last']} {unit}{after}"
     if unit == "°C" and (before or after):
-        told = _difference(float(match["last"]), kit)
+        told = _difference(_value(match["last"]), kit)
     else:
-        told = _written(float(match["last"]), unit, kit)
+        told = _written(_value(match["last"]), unit, kit)
     if match["first"]:
-        first = _written(float(match["first"]), unit, kit)
+        first = _written(_value(match["first"]), unit, kit)
         # "130 to 80 °F", but "7 lb 6 oz to 8 lb".
         first = first.removesuffix(" °F").removesuffix(" in") if kit.system == "us" else first
         told = f"{first} {match['and']} {told}"
     return f"{before}{told}{after}"
+
+
+def _value(number: str) -> float:
+    """A number as the sentences write it, with commas between thousands."""
+    return float(number.replace(",", ""))
 
 
 def _written(value: float, unit: str, kit: Kit) -> str:
