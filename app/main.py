@@ -14,6 +14,7 @@ from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPriv
 from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
 from app.screens.in_turn import handle_in_turn
+from app.screens.journal.kept_forms import keeping_forms, kept_forms
 from app.screens.kit.faults import log_without_words
 from app.screens.kit.held import held_view
 from app.screens.kit.keeping import KeepWatch
@@ -53,6 +54,7 @@ def _opened(device: Device) -> Bench:
     try:
         shelf = Shelf.open(device.files)
         bench = Bench(device, shelf, Shown(draft=kept_draft(shelf)))
+        bench.drafts.update(kept_forms(shelf))
         bench.refresh()
     finally:
         gc.enable()
@@ -84,7 +86,8 @@ def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Be
     device.on_kept(lambda ok, why: page.run_task(watch.kept, ok, why))
     device.on_update_failed(lambda _why: page.run_task(watch.update_failed))
     keep = keeping(bench.shelf, lambda: bench.shown.draft)
-    running = [page.run_task(one) for one in (bench.keep_time, watch.run, keep)]
+    keep_forms = keeping_forms(bench.shelf, bench.drafts)
+    running = [page.run_task(one) for one in (bench.keep_time, watch.run, keep, keep_forms)]
     device.on_taken_over(lambda: _taken_over(page, device, running, stand))
     device.ready()
     return bench

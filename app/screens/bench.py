@@ -24,6 +24,7 @@ from app.heat.offset import ice_check
 from app.journal.becoming_due import pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
+from app.screens.journal import begun_forms
 from app.screens.kit.faults import said_of, without_words
 from app.screens.kit.keeping import Keeping, warnings
 from app.screens.mix.mix_draft import MixDraft, with_units
@@ -195,6 +196,7 @@ class Bench(RecordActs):
     def save_kit(self, kit: Kit, said: str = "") -> None:
         if kit.system != self.kit.system:
             self.show(draft=with_units(self.shown.draft, self.kit))
+            self._drafts.update(begun_forms.with_units(self._drafts, self.kit))
         self.shelf.save_kit(kit)
         self.refresh(said)
 

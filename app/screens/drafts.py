@@ -1,11 +1,16 @@
-"""What was typed or scored and is not saved yet: kept when its screen is left, until it is."""
+"""What was typed or scored and is not saved yet: kept when its screen is left, until it is.
+
+Those of a record's forms outlive the program too; see `journal/kept_forms.py`.
+"""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any, TypeVar
 
 import flet as ft
 from attrs import evolve
 
+from app.device.parts import StorageFull
 from app.screens.bench import use_bench
 
 Kept = TypeVar("Kept")
@@ -27,19 +32,27 @@ def use_draft(
         kept: Any = drafts.get(name)
         if kept is None:
             return begin()
-        return kept if resume is None else resume(kept)
+        if resume is not None:
+            drafts[name] = kept = resume(kept)
+        return kept  # type: ignore[no-any-return]
 
-    state: tuple[Any, Callable[[Any], None]] = ft.use_state(start)
-    shown, draw = state
+    state: tuple[Any, Callable[[Any], None]] = ft.use_state(lambda: (name, start()))
+    (of, drawn), draw = state
+    # Another address of the same screen is another draft.
+    shown: Any = drawn if of == name else start()
 
     def change(**changes: Any) -> None:
         # By the kept one, not the one last drawn: two changes may come between two drawings.
         last = drafts.get(name)
         now = evolve(shown if last is None else last, **changes)
         drafts[name] = now
-        draw(now)
+        draw((name, now))
 
     def drop() -> None:
         drafts.pop(name, None)
+        # At once: what was saved must not come back as a draft.
+        if name:
+            with suppress(StorageFull):
+                bench.shelf.save_begun(name, {})
 
     return shown, change, drop

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping
 
 from app.store.lines import from_json
+from app.store.placing import BEGUN
 from app.store.records_log import LogRead
 
 
@@ -54,6 +55,8 @@ def _many(thing: str, count: int) -> str:
 
 def _thing(table: str, key: str, drawer: Callable[[str], Mapping[str, bytes]]) -> str:
     if table == "desk":
+        if key.startswith(BEGUN):
+            return "a form being filled in"
         return "a mix being typed" if key == "draft" else "a change to your kit"
     what = _WHAT.get(key.split("/")[0], "a change")
     line = drawer(table).get("batch")

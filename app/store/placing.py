@@ -8,7 +8,7 @@ from app.store.lines import from_json
 from app.store.structuring import NewerRecord, document_of, record_of
 
 HEADER, GONE, ENTRY, PHOTO = "batch", "gone", "entry/", "photo/"
-DESK = "desk"
+DESK, BEGUN = "desk", "begun/"
 
 
 def table_of(batch_id: str) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
@@ -17,6 +18,7 @@ from app.store.damage import told
 from app.store.lines import from_json, to_json
 from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
 from app.store.placing import (
+    BEGUN,
     DESK,
     ENTRY,
     GONE,
@@ -167,6 +169,15 @@ class Shelf:
         except ValueError:
             return {}
 
+    def begun(self) -> dict[str, dict[str, Any]]:
+        """The forms begun and not saved, by name; one that cannot be read is left out."""
+        found = {}
+        for key, line in self._storage.drawer(DESK).items():
+            if key.startswith(BEGUN):
+                with suppress(ValueError):
+                    found[key.removeprefix(BEGUN)] = from_json(line)
+        return found
+
     def lines_without_batch(self) -> int:
         """Lines of records whose batch's own record was lost to damage; a copy may hold it."""
         drawers = (self._storage.drawer(n) for n in self._storage.names() if n != DESK)
@@ -237,12 +248,22 @@ class Shelf:
             if name.startswith("batch/") and GONE in lines:
                 photos += [key.removeprefix(PHOTO) for key in lines if key.startswith(PHOTO)]
                 changes += [Change(name, key, b"") for key in lines]
+                changes += self._begun_for(name)
         self._storage.make(changes)
         for change in changes:
             self._read.pop((change.table, change.key), None)
         self._where = None
         self._words.clear()
         return tuple(photos)
+
+    def _begun_for(self, table: str) -> list[Change]:
+        """What takes out the forms begun for a batch."""
+        keys = [key for key in self._storage.drawer(DESK) if key.startswith(BEGUN)]
+        return [
+            Change(DESK, key, b"")
+            for key in keys
+            if any(table_of(word) == table for word in key.split(" ")[1:])
+        ]
 
     def save_entry(self, entry: Entry) -> None:
         """Save a line of a batch's record."""
@@ -379,3 +400,10 @@ class Shelf:
             self._table(DESK).put("draft", draft)
         else:
             self._table(DESK).take_out("draft")
+
+    def save_begun(self, name: str, form: dict[str, Any]) -> None:
+        """Save a form being filled in, named by its kind and its batch; an empty one clears it."""
+        if form:
+            self._table(DESK).put(BEGUN + name, form)
+        elif BEGUN + name in self._storage.drawer(DESK):
+            self._table(DESK).take_out(BEGUN + name)

@@ -1,10 +1,11 @@
 """What the screen called saved is there after: a killed tab, a second tab, no network, a photo."""
 
 import io
+import time
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 
 from build_scripts.hand import write_into
 from tests.browser.conftest import Visit
@@ -18,6 +19,15 @@ OPFS = """async (folder) => {
   for await (const file of (await root.getDirectoryHandle(folder)).values())
     found[file.name] = (await file.getFile()).size;
   return found;
+}"""
+ON_DISK = """async (words) => {
+  const walk = async (folder) => {
+    for await (const one of folder.values())
+      if (one.kind === "directory" ? await walk(one)
+        : (await (await one.getFile()).text()).includes(words)) return true;
+    return false;
+  };
+  return walk(await navigator.storage.getDirectory());
 }"""
 BYTES_OF = """async (address) => {
   const answer = await fetch(address);
@@ -65,6 +75,12 @@ def write_note(page: Page, text: str) -> None:
     sees(page, "Saved.")
 
 
+def wait_until_on_disk(page: Page, words: str) -> None:
+    until = time.monotonic() + LONG_MS / 1000
+    while not page.evaluate(ON_DISK, words):
+        assert time.monotonic() < until, f"{words!r} was never written"
+
+
 def test_an_entry_called_saved_outlives_a_killed_tab_and_the_network(visit: Visit) -> None:
     visitor = visit()
     visitor.allow("ERR_CONNECTION_REFUSED|ERR_INTERNET_DISCONNECTED")  # the network is gone
@@ -75,6 +91,27 @@ def test_an_entry_called_saved_outlives_a_killed_tab_and_the_network(visit: Visi
     visitor.kill_tab()
     page = to_batch(start(visitor))
     assert is_told(page, "Fat cap trimmed thin.")
+
+
+def test_a_note_half_written_outlives_a_killed_tab(visit: Visit) -> None:
+    visitor = visit()
+    page = with_example(visitor)
+    button(page, "Note").click()
+    box = page.get_by_role("textbox").first
+    box.tap(timeout=LONG_MS)
+    write_into(page, box, "The bark is dark and")
+    wait_until_on_disk(page, "The bark is dark and")
+    visitor.kill_tab()
+    page = to_batch(start(visitor))
+    button(page, "Note").click()
+    sees(page, "not saved yet")
+    visitor.picture("note-not-saved")
+    assert visitor.barriers() == []
+    box = page.get_by_role("textbox").first
+    box.tap(timeout=LONG_MS)  # the client gives its words away only when it is touched
+    expect(box).to_have_value("The bark is dark and", timeout=LONG_MS)
+    button(page, "Save").click()
+    sees(page, "Saved.")
 
 
 def test_of_two_tabs_one_has_the_journal_and_gives_it_when_asked(visit: Visit) -> None:

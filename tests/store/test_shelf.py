@@ -48,6 +48,20 @@ def test_deleted_batch_is_out_of_sight_and_comes_back_whole() -> None:
     assert all_of(shelf) == before == all_of(Shelf.open(files))
 
 
+def test_forms_begun_are_there_again_and_go_with_their_batch() -> None:
+    files, shelf = new_shelf()
+    fill(shelf)
+    for name in ("note b0", "correct-note b0 e1", "note b1"):
+        shelf.save_begun(name, {"text": name})
+    assert Shelf.open(files).begun()["note b1"] == {"text": "note b1"}
+    shelf.delete_batch("b0")
+    assert len(shelf.begun()) == 3
+    shelf.clear_out()
+    assert list(Shelf.open(files).begun()) == ["note b1"]
+    shelf.save_begun("note b1", {})
+    assert Shelf.open(files).begun() == {}
+
+
 def test_clearing_out_forgets_deleted_batches_and_names_their_photos() -> None:
     files, shelf = new_shelf()
     fill(shelf)

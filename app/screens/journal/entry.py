@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 import flet as ft
-from attrs import evolve
+from attrs import asdict, evolve
 
 from app.journal.entries import stage_now
 from app.journal.records import Batch, Cost, Moment, Stage
@@ -11,8 +11,15 @@ from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.in_units import in_units
-from app.screens.journal.entry_kinds import KINDS, Draft, Kind, typed_back
+from app.screens.journal.begun_forms import (
+    Draft,
+    brought_back,
+    name_of,
+    typed_again,
+)
+from app.screens.journal.entry_kinds import KINDS, Kind, typed_back
 from app.screens.journal.missing import no_batch
+from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.plan.when import moment_at, when_field
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen, side_button
@@ -30,19 +37,30 @@ def EntryScreen() -> ft.View:
     """Write a line of the kind named in the route; a press on a time saves it for then."""
     bench = use_bench()
     batch = use_batch()
-    kind = KINDS.get(ft.use_route_params().get("kind", ""), KINDS["note"])
-    # A note half written is kept when its screen is left; a reading is soon out of date.
+    asked = ft.use_route_params().get("kind", "")
+    known = asked if asked in KINDS else "note"
+    kind = KINDS[known]
+    name = name_of(known, batch.id) if batch is not None else ""
     draft, keep, drop = use_draft(
-        f"note {batch.id}" if batch is not None and kind is KINDS["note"] else "",
-        lambda: _begun(bench, kind, batch),
+        name, lambda: _begun(bench, kind, batch), lambda kept: brought_back(kept, known)
     )
+    found, forget = use_found(name)
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
 
-    def change(name: str, value: str) -> None:
+    def change(field: str, value: str) -> None:
         set_error("")
-        keep(**{name: value})
+        now = typed_again(bench.drafts.get(name) or draft, field, value, bench.wall())
+        keep(**asdict(now))
+        if evolve(now, typed="") == _begun(bench, kind, batch):
+            drop()
+
+    def start_over() -> None:
+        set_error("")
+        forget()
+        keep(**asdict(_begun(bench, kind, batch)))
+        drop()
 
     def save(ago_min: float | None = None) -> None:
         try:
@@ -62,7 +80,9 @@ def EntryScreen() -> ft.View:
     return screen(
         kind.title,
         [
-            words.small(batch.name),
+            panels.stack(
+                [words.small(batch.name), *not_saved(found, start_over, when_typed(bench, draft))]
+            ),
             *kind.controls(bench, draft, error or None, change),
             panels.panel(
                 [
@@ -115,11 +135,15 @@ def CorrectScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     entry_id = ft.use_route_params().get("entry", "")
-    found = bench.entries(batch.id) if batch is not None else ()
-    entry = next((one for one in found if one.id == entry_id), None)
-    name, filled = typed_back(bench, entry.body) if entry is not None else ("note", Draft())
-    kind = KINDS[name]
-    draft, set_draft = ft.use_state(evolve(filled, at=wall_of(entry.at)) if entry else filled)
+    lines = bench.entries(batch.id) if batch is not None else ()
+    entry = next((one for one in lines if one.id == entry_id), None)
+    known, filled = typed_back(bench, entry.body) if entry is not None else ("note", Draft())
+    if entry is not None:
+        filled = evolve(filled, at=wall_of(entry.at))
+    kind = KINDS[known]
+    name = name_of(known, batch.id, entry.id) if batch is not None and entry is not None else ""
+    draft, keep, drop = use_draft(name, lambda: filled)
+    found, forget = use_found(name)
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
@@ -133,7 +157,16 @@ def CorrectScreen() -> ft.View:
 
     def change(field: str, value: str) -> None:
         set_error("")
-        set_draft(lambda old: evolve(old, **{field: value}))
+        now = evolve(bench.drafts.get(name) or draft, typed=bench.wall(), **{field: value})
+        keep(**asdict(now))
+        if evolve(now, typed="") == filled:
+            drop()
+
+    def start_over() -> None:
+        set_error("")
+        forget()
+        keep(**asdict(filled))
+        drop()
 
     def save() -> None:
         try:
@@ -143,16 +176,20 @@ def CorrectScreen() -> ft.View:
         except ValueError as wrong:
             set_error(in_units(str(wrong), bench.shown.kit))
             return
+        drop()
         bench.go(f"/journal/{batch.id}")
 
     def remove() -> None:
+        drop()
         bench.remove_entry(entry)
         bench.go(f"/journal/{batch.id}")
 
     return screen(
         f"Put right: {kind.title.lower()}",
         [
-            words.small(batch.name),
+            panels.stack(
+                [words.small(batch.name), *not_saved(found, start_over, when_typed(bench, draft))]
+            ),
             *kind.controls(bench, draft, error or None, change),
             when_field(
                 bench, "When", draft.at, lambda at: change("at", at), empty="", clearable=False

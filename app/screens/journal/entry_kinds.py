@@ -18,20 +18,9 @@ from app.journal.records import (
     Weight,
 )
 from app.screens.bench import Bench
+from app.screens.journal.begun_forms import Draft
 from app.screens.journal.told import CHOICES, FEELS, SPOTS, WEIGHED
 from app.widgets import fields
-
-
-@frozen
-class Draft:
-    """What has been typed and chosen so far, kept as typed. `at` is a wall-clock time."""
-
-    text: str = ""
-    chosen: str = ""
-    second: str = ""
-    what: str = ""
-    at: str = ""
-
 
 Change = Callable[[str, str], None]
 Controls = Callable[[Bench, Draft, str | None, Change], list[ft.Control]]

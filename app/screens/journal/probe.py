@@ -1,15 +1,19 @@
 """At the probe: how it went in, where, and what it read. One tap on the feel saves."""
 
 import flet as ft
+from attrs import asdict, evolve
 
 from app.journal.entries import by_time, felt
 from app.journal.records import Batch, Entry, Feel, Kit
 from app.journal.safety import cautions_for, texts
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.drafts import use_draft
 from app.screens.journal.asking import ask, doubt_of_pulling
+from app.screens.journal.begun_forms import ProbeDraft, name_of
 from app.screens.journal.entry_kinds import read_celsius
 from app.screens.journal.missing import no_batch
+from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.journal.temperatures import heat_of
 from app.screens.journal.told import FEELS, SPOTS, degrees, in_units
 from app.widgets import fields, panels, words
@@ -23,11 +27,25 @@ def ProbeScreen() -> ft.View:
     """Record the feel at several places; the last readings stand below."""
     bench = use_bench()
     batch = use_batch()
-    spot, set_spot = ft.use_state("flat")
-    text, set_text = ft.use_state("")
+    name = name_of("probe", batch.id) if batch is not None else ""
+    draft, keep, drop = use_draft(name, ProbeDraft)
+    spot, text = draft.spot, draft.text
+    found, forget = use_found(name)
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
+
+    def change(**changes: str) -> None:
+        now = evolve(bench.drafts.get(name) or draft, typed=bench.wall(), **changes)
+        keep(**asdict(now))
+        if not now.text:
+            drop()
+
+    def empty() -> None:
+        set_error("")
+        forget()
+        keep(text="", typed="")
+        drop()
 
     def record(step: str) -> None:
         try:
@@ -36,8 +54,7 @@ def ProbeScreen() -> ft.View:
         except ValueError as wrong:
             set_error(in_units(str(wrong), bench.shown.kit))
             return
-        set_text("")
-        set_error("")
+        empty()
 
     def decide(choice: str) -> None:
         try:
@@ -52,6 +69,7 @@ def ProbeScreen() -> ft.View:
             except ValueError as wrong:
                 set_error(in_units(str(wrong), bench.shown.kit))
                 return
+            drop()
             bench.go(f"/journal/{batch.id}")
 
         doubt = doubt_of_pulling(bench, batch, core_c) if choice == "pulled" else ""
@@ -63,13 +81,15 @@ def ProbeScreen() -> ft.View:
     return screen(
         "Probe",
         [
-            words.small(batch.name),
+            panels.stack(
+                [words.small(batch.name), *not_saved(found, empty, when_typed(bench, draft))]
+            ),
             *panels.cautions(texts(cautions_for("tender"), bench.kit.system)),
-            fields.choice("Where", _SPOTS, spot, set_spot),
+            fields.choice("Where", _SPOTS, spot, lambda key: change(spot=key)),
             fields.quantity_field(
                 "It reads",
                 text,
-                set_text,
+                lambda typed: change(text=typed),
                 unit=bench.temperature_unit,
                 error=error or None,
                 helper="Tenderness is told by the feel; safety by the number.",

@@ -10,13 +10,14 @@ from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.journal.missing import no_batch
+from app.screens.journal.not_saved import not_saved
 from app.screens.journal.slice_bought import bought_part
 from app.screens.journal.slice_draft import SliceDraft, begun, draft_name, read, resumed
 from app.screens.journal.told import BENDS, PULLS
 from app.screens.mix.mix_draft import small_length_unit
 from app.screens.photos.photo_intake import photo_act
 from app.widgets import fields, panels, words
-from app.widgets.frame import Act, main_button, quiet_button, screen, side_button
+from app.widgets.frame import Act, main_button, screen, side_button
 from app.widgets.picture import picture
 
 Change = Callable[..., None]
@@ -105,7 +106,7 @@ def SliceScreen() -> ft.View:
             panels.stack(
                 [
                     words.small(batch.name),
-                    *_not_saved(draft_name(batch.id) in bench.drafts, start_over),
+                    *not_saved(draft_name(batch.id) in bench.drafts, start_over),
                     main_button(
                         photo_act(bench, batch, stage="slice", words="Photograph the slice")
                     ),
@@ -146,23 +147,6 @@ def SliceScreen() -> ft.View:
         main=Act("Save", save, icon=ft.Icons.CHECK),
         side=Act("Remove", remove, icon=ft.Icons.DELETE_OUTLINE) if before else None,
     )
-
-
-def _not_saved(kept: bool, start_over: Callable[[], object]) -> list[ft.Control]:
-    """That what stands here is kept as it is, but no part of the record yet."""
-    if not kept:
-        return []
-    return [
-        ft.Row(
-            [
-                ft.Container(
-                    words.small("Not saved yet. It is kept here until you save it."), expand=True
-                ),
-                quiet_button(Act("Start over", start_over)),
-            ],
-            vertical_alignment=ft.CrossAxisAlignment.CENTER,
-        )
-    ]
 
 
 def measure_act(on_press: Callable[[], object]) -> Act:

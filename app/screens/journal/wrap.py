@@ -1,7 +1,7 @@
 """At the wrap: photograph the bark, see it beside earlier ones, record the decision."""
 
 import flet as ft
-from attrs import frozen
+from attrs import asdict, evolve, frozen
 
 from app.journal.entries import by_time
 from app.journal.happened import decision, wrapped_after_s
@@ -12,8 +12,10 @@ from app.journal.wall import say_minutes, say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.drafts import use_draft
 from app.screens.in_units import in_units
+from app.screens.journal.begun_forms import WrapDraft, name_of
 from app.screens.journal.entry_kinds import read_celsius
 from app.screens.journal.missing import no_batch
+from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.journal.told import CHOICES, degrees
 from app.screens.photos.photo_bark_told import bark_told
 from app.screens.photos.photo_intake import photo_act
@@ -33,23 +35,29 @@ def bark_photos(bench: Bench, batch: Batch) -> list[str]:
     ]
 
 
-@frozen
-class Typed:
-    """What was typed at the wrap; kept when a picture is looked at in between."""
-
-    pit: str = ""
-    core: str = ""
-
-
 @ft.component
 def WrapScreen() -> ft.View:
     """The one screen of the wrap decision."""
     bench = use_bench()
     batch = use_batch()
-    typed, change, drop = use_draft(f"wrap {batch.id if batch else ''}", Typed)
+    name = name_of("wrap", batch.id) if batch is not None else ""
+    typed, keep, drop = use_draft(name, WrapDraft)
+    found, forget = use_found(name)
     errors, set_errors = ft.use_state(dict[str, str]())
     if batch is None:
         return no_batch()
+
+    def change(**changes: str) -> None:
+        now = evolve(bench.drafts.get(name) or typed, typed=bench.wall(), **changes)
+        keep(**asdict(now))
+        if not now.pit and not now.core:
+            drop()
+
+    def start_over() -> None:
+        set_errors({})
+        forget()
+        keep(pit="", core="", typed="")
+        drop()
 
     def record(choice: str) -> None:
         read: dict[str, float | None] = {"pit": None, "core": None}
@@ -72,7 +80,14 @@ def WrapScreen() -> ft.View:
     return screen(
         "Wrap?",
         [
-            words.small(" · ".join(part for part in (batch.name, _hours(bench, batch)) if part)),
+            panels.stack(
+                [
+                    words.small(
+                        " · ".join(part for part in (batch.name, _hours(bench, batch)) if part)
+                    ),
+                    *not_saved(found, start_over, when_typed(bench, typed)),
+                ]
+            ),
             main_button(photo_act(bench, batch, stage="wrap", words="Photograph the bark")),
             *_beside(bench, batch),
             *bark_told(bench, batch, bark_photos(bench, batch)),

@@ -97,24 +97,25 @@ def with_units(draft: MixDraft, kit: Kit) -> MixDraft:
     return evolve(
         draft,
         weight_unit=mass_unit(kit, draft) if draft.weight.strip() else "",
-        thickness=_with_unit(draft.thickness, length),
-        water=_with_unit(draft.water, water_unit(kit)),
+        thickness=with_unit(draft.thickness, length),
+        water=with_unit(draft.water, water_unit(kit)),
         later=evolve(
             later,
-            fridge=_with_unit(later.fridge, warmth),
-            pot=_with_unit(later.pot, water_unit(kit)),
-            holes=_with_unit(later.holes, length),
-            serving=_with_unit(later.serving, "g" if metric else "oz"),
+            fridge=with_unit(later.fridge, warmth),
+            pot=with_unit(later.pot, water_unit(kit)),
+            holes=with_unit(later.holes, length),
+            serving=with_unit(later.serving, "g" if metric else "oz"),
         ),
         recipe=evolve(
             recipe,
-            thickness=_with_unit(recipe.thickness, length),
-            fridge=_with_unit(recipe.fridge, warmth),
+            thickness=with_unit(recipe.thickness, length),
+            fridge=with_unit(recipe.fridge, warmth),
         ),
     )
 
 
-def _with_unit(text: str, unit: str) -> str:
+def with_unit(text: str, unit: str) -> str:
+    """What was typed with the unit behind it, where it is a bare number."""
     plain = text.strip()
     return f"{plain} {unit}" if plain and not any(sign.isalpha() for sign in plain) else text
 

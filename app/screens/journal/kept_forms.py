@@ -1,0 +1,42 @@
+"""The forms of a record that were begun and not saved: kept as they are typed, brought back."""
+
+import asyncio
+from collections.abc import Awaitable, Callable, Mapping
+from contextlib import suppress
+from typing import Any
+
+from app.device.parts import StorageFull
+from app.screens.journal.begun_forms import KEPT, kind_of
+from app.screens.mix.kept_draft import EVERY_S
+from app.store.shelf import Shelf
+from app.store.structuring import document_of, record_of
+
+
+def kept_forms(shelf: Shelf) -> dict[str, Any]:
+    """The drafts as they were left, by name; one that cannot be read is left out."""
+    found: dict[str, Any] = {}
+    for name, document in shelf.begun().items():
+        kind = KEPT.get(kind_of(name))
+        if kind is not None:
+            with suppress(ValueError):
+                found[name] = record_of(document, kind)
+    return found
+
+
+def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], Awaitable[None]]:
+    """What keeps the drafts from now on, a moment after one was changed."""
+
+    async def keep() -> None:
+        saved = dict(drafts)
+        while True:
+            await asyncio.sleep(EVERY_S)
+            for name in {*saved, *drafts}:
+                now = drafts.get(name)
+                if kind_of(name) not in KEPT or now is saved.get(name):
+                    continue
+                saved[name] = now
+                # On a full device it is still on the screen, and Kit tells of the room.
+                with suppress(StorageFull):
+                    shelf.save_begun(name, {} if now is None else document_of(now))
+
+    return keep

@@ -1,0 +1,206 @@
+"""A line of the record half written outlives the program, until it is saved or begun anew."""
+
+import contextlib
+from collections.abc import Iterator
+
+import pytest
+
+from app.device import FixedClock
+from app.device.device import MemoryFiles
+from app.journal.records import Batch, Kit, Note, Temperature
+from app.journal.wall import wall_of
+from app.screens.journal.begun_forms import Draft, WrapDraft, with_units
+from app.screens.journal.kept_forms import kept_forms
+from app.screens.mix.kept_draft import EVERY_S
+from app.store.shelf import Shelf
+from tests.screens.harness import Screens
+from tests.screens.test_slice import begun
+
+
+@contextlib.contextmanager
+def opened_again(screens: Screens, later_s: float = 0.0) -> Iterator[Screens]:
+    """The program started anew over what is on the disk."""
+    screens.pass_time(EVERY_S)
+    clock = screens.device.clock
+    assert isinstance(clock, FixedClock)
+    clock.utc_s += later_s
+    again = Screens(screens.device)
+    yield again
+    again.close()
+
+
+def bodies(screens: Screens, batch: Batch) -> list[object]:
+    return [entry.body for entry in screens.bench.entries(batch.id)]
+
+
+def test_a_note_half_written_is_there_after_the_program_was_closed(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "The bark is dark")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/add/note")
+        assert again.field("Note").value == "The bark is dark"
+        assert again.has("not saved yet")
+        again.press("Save, just now")
+        assert bodies(again, batch) == [Note("The bark is dark")]
+        with opened_again(again) as third:
+            third.go(f"/journal/{batch.id}/add/note")
+            assert third.field("Note").value == ""
+            assert not third.has("not saved yet")
+
+
+def test_what_was_saved_never_comes_back_as_a_draft(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "Done")
+    screens.pass_time(EVERY_S)
+    screens.press("Save, just now")
+    # Without the moment in which drafts are kept.
+    assert Shelf.open(MemoryFiles.holding(screens.device.files.read_all())).begun() == {}
+
+
+@pytest.mark.parametrize("how", ["Start over", "emptied"])
+def test_a_note_given_up_is_forgotten(screens: Screens, how: str) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "Nothing of worth")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/add/note")
+        if how == "emptied":
+            again.type("Note", "")
+        else:
+            again.press(how)
+        assert again.field("Note").value == ""
+        with opened_again(again) as third:
+            assert third.bench.drafts == {}
+            assert third.bench.shelf.begun() == {}
+
+
+def test_an_untouched_form_writes_nothing(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.pass_time(EVERY_S)
+    before = screens.device.files.read_all()
+    for kind in ("note", "temperature", "cost", "feel"):
+        screens.go(f"/journal/{batch.id}/add/{kind}")
+        screens.pass_time(2 * EVERY_S)
+    assert screens.device.files.read_all() == before
+
+
+def test_a_reading_brought_back_is_for_the_time_it_was_typed(screens: Screens) -> None:
+    batch = begun(screens)
+    read_at = wall_of(screens.bench.now())
+    screens.go(f"/journal/{batch.id}/add/temperature")
+    screens.type("It reads", "65.5 C")
+    with opened_again(screens, later_s=7200.0) as again:
+        again.go(f"/journal/{batch.id}/add/temperature")
+        again.press("Save")
+        (entry,) = again.bench.entries(batch.id)
+        assert entry.body == Temperature(65.5, "flat")
+        assert wall_of(entry.at) == read_at
+
+
+def test_a_reading_typed_anew_is_for_now(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/temperature")
+    screens.type("It reads", "65.5 C")
+    with opened_again(screens, later_s=7200.0) as again:
+        again.go(f"/journal/{batch.id}/add/temperature")
+        again.type("It reads", "70 C")
+        again.press("Save, just now")
+        (entry,) = again.bench.entries(batch.id)
+        assert wall_of(entry.at) == wall_of(again.bench.now())
+
+
+def test_what_is_typed_into_a_kind_of_line_is_not_found_in_another(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "Only here")
+    screens.go(f"/journal/{batch.id}/add/cost")
+    assert screens.field("Paid").value == ""
+    screens.go(f"/journal/{batch.id}/add/note")
+    assert screens.field("Note").value == "Only here"
+
+
+def test_a_line_half_put_right_is_there_again(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.do(screens.bench.add_entry, batch, Note("Drak bark"))
+    (entry,) = screens.bench.entries(batch.id)
+    screens.go(f"/journal/{batch.id}/entry/{entry.id}")
+    screens.type("Note", "Dark bark")
+    with opened_again(screens, later_s=300.0) as again:
+        assert bodies(again, batch) == [Note("Drak bark")]
+        again.go(f"/journal/{batch.id}/entry/{entry.id}")
+        assert again.field("Note").value == "Dark bark"
+        again.press("Save")
+        (put_right,) = again.bench.entries(batch.id)
+        assert (put_right.body, put_right.at) == (Note("Dark bark"), entry.at)
+        assert again.bench.shelf.begun() == {}
+
+
+@pytest.mark.parametrize(
+    ("place", "field", "text"),
+    [("wrap", "Pit", "250"), ("probe", "It reads", "199"), ("slice", "Grey", "25")],
+)
+def test_the_other_forms_of_the_record_are_there_again(
+    screens: Screens, place: str, field: str, text: str
+) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/{place}")
+    screens.type(field, text)
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/{place}")
+        assert again.field(field).value == text
+        assert again.has("not saved yet") or again.has("Not saved yet")
+        again.press("Start over")
+        assert again.field(field).value == ""
+        assert again.bench.shelf.begun() == {}
+
+
+def test_the_notes_at_the_slice_are_there_again(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/slice")
+    screens.press("Salt: 4")
+    screens.type("Notes", "More pepper")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}")
+        again.press("Go on with the slice")
+        assert again.field("Notes").value == "More pepper"
+        again.press("Save")
+        kept = again.bench.batch(batch.id)
+        assert kept is not None
+        assert kept.outcome is not None
+        assert (kept.outcome.salt, kept.outcome.notes) == (4, "More pepper")
+
+
+def test_a_bare_number_keeps_its_unit_when_the_kit_changes(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/wrap")
+    screens.type("Core", "158")
+    screens.do(screens.bench.save_kit, Kit(system="metric"))
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/wrap")
+        assert again.field("Core").value == "158 °F"
+
+
+def test_units_stand_behind_bare_numbers_alone() -> None:
+    drafts = {
+        "weight b": Draft("7.4", "trimmed"),
+        "note b": Draft("12"),
+        "correct-decision b e": Draft("250", "wrapped", "70 °C"),
+        "wrap b": WrapDraft("", "158"),
+        "journal": object(),
+    }
+    told = with_units(drafts, Kit())
+    assert told["weight b"].text == "7.4 lb"
+    assert told["note b"] == Draft("12")
+    assert told["correct-decision b e"] == Draft("250 °F", "wrapped", "70 °C")
+    assert told["wrap b"] == WrapDraft("", "158 °F")
+    assert told["journal"] is drafts["journal"]
+
+
+def test_what_cannot_be_read_is_left_out() -> None:
+    shelf = Shelf.open(MemoryFiles.holding(b""))
+    shelf.save_begun("note b", {"text": 3})
+    shelf.save_begun("later-kind b", {"text": "x"})
+    shelf.save_begun("cost b", {"text": "42"})
+    assert kept_forms(shelf) == {"cost b": Draft("42")}
