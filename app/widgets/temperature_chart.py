@@ -3,10 +3,18 @@
 from collections.abc import Sequence
 
 import flet as ft
+import flet.canvas as cv
 import flet_charts as fc  # type: ignore[import-untyped]
 from attrs import frozen
 
+from app.widgets.spread import in_rows
+
 HEIGHT = 260
+# A panel's width on the narrowest phone meant, until the layout has told the true one [px].
+_PANEL_PX = 316.0
+_UNIT_PX, _LABEL_PX = 22, 38
+# A digit and a row of numbers where text is large, and the way from them down to the chart [px].
+_DIGIT_PX, _BETWEEN_PX, _ROW_PX, _WAY_PX = 12.0, 6.0, 26.0, 14.0
 
 
 @frozen
@@ -68,10 +76,12 @@ def _step(span: float, steps: Sequence[float], most: int) -> float:
     return next((step for step in steps if span / step <= most), steps[-1])
 
 
-def temperature_chart(
+@ft.component
+def TemperatureChart(
     series: Sequence[Series], marks: Sequence[Mark], unit: str, spoken: str
 ) -> ft.Control:
     """The chart. `spoken` says in a sentence what it shows; the readings are listed elsewhere."""
+    width, set_width = ft.use_state(_PANEL_PX)
     ys = [y for one in series for _, y in one.points]
     xs = [x for one in series for x, _ in one.points]
     tall = _step(max(ys) - min(ys) + 1.0, (5.0, 10.0, 20.0, 25.0, 50.0, 100.0), 5)
@@ -80,8 +90,6 @@ def temperature_chart(
     low, high = tall * ((min(ys) - room) // tall), tall * ((max(ys) + room) // tall + 1)
     end = max(*xs, *(mark.minutes for mark in marks), 30)
     wide = round(60 * _step(end / 60.0, (0.25, 0.5, 1, 2, 3, 6, 12, 24, 48, 96, 240), 6))
-    # The client writes labels only at whole multiples of a spacing, so numbers take the nearest.
-    fine = max(1, round(end / 24))
     chart = fc.LineChart(
         data_series=[
             *(_line(number, one) for number, one in enumerate(series)),
@@ -100,8 +108,8 @@ def temperature_chart(
         border=ft.Border.all(1, ft.Colors.OUTLINE),
         left_axis=fc.ChartAxis(
             title=_small(unit),
-            title_size=22,
-            label_size=38,
+            title_size=_UNIT_PX,
+            label_size=_LABEL_PX,
             label_spacing=tall,
             labels=[
                 fc.ChartAxisLabel(low + tall * n, _small(f"{low + tall * n:.0f}"))
@@ -118,13 +126,8 @@ def temperature_chart(
                 for n in range(end // wide + 1)
             ],
         ),
-        top_axis=fc.ChartAxis(
-            label_size=30 if marks else 6,
-            show_labels=bool(marks),
-            label_spacing=fine,
-            labels=_numbers(marks, fine),
-        ),
-        right_axis=fc.ChartAxis(show_labels=False, label_size=10),
+        top_axis=fc.ChartAxis(show_labels=False),
+        right_axis=fc.ChartAxis(show_labels=False),
     )
     legend = ft.Row(
         [_key(number, one.name) for number, one in enumerate(series)],
@@ -134,8 +137,19 @@ def temperature_chart(
     )
     return ft.Column(
         [
-            ft.Semantics(
-                label=spoken, image=True, container=True, exclude_semantics=True, content=chart
+            ft.Container(
+                ft.Semantics(
+                    label=spoken,
+                    image=True,
+                    container=True,
+                    exclude_semantics=True,
+                    content=ft.Column(
+                        [*_numbers(marks, end, width), chart],
+                        spacing=0,
+                        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                    ),
+                ),
+                on_size_change=lambda e: set_width(e.width) if e.width > 1.0 else None,
             ),
             legend,
         ],
@@ -144,19 +158,46 @@ def temperature_chart(
     )
 
 
-def _numbers(marks: Sequence[Mark], fine: int) -> list[fc.ChartAxisLabel]:
-    """The marks' numbers above the chart; those at one place share it."""
-    at: dict[int, list[str]] = {}
-    for mark in sorted(marks, key=lambda one: one.minutes):
-        place = fine * round(mark.minutes / fine)
-        # Two numbers side by side would read as one.
-        beside = next((one for one in at if place - one <= fine), place)
-        at.setdefault(beside, []).append(str(mark.number))
-    return [fc.ChartAxisLabel(place, _small(", ".join(told))) for place, told in at.items()]
+def _numbers(marks: Sequence[Mark], end: int, width: float) -> list[ft.Control]:
+    """The marks' numbers above the chart, each with a line to its place on it."""
+    if not marks:
+        return []
+    ordered = sorted(marks, key=lambda one: (one.minutes, one.number))
+    left = float(_UNIT_PX + _LABEL_PX)
+    own = [left + (width - left) * mark.minutes / end for mark in ordered]
+    wide = _DIGIT_PX * len(str(max(mark.number for mark in marks))) + _BETWEEN_PX
+    placed = in_rows(own, wide, wide / 2.0, width - wide / 2.0)
+    rows = 1 + max(one.row for one in placed)
+    below = rows * _ROW_PX
+    ink = ft.Paint(color=ft.Colors.OUTLINE, stroke_width=1, style=ft.PaintingStyle.STROKE)
+    lines: list[cv.Shape] = []
+    numbers: list[ft.Control] = []
+    for mark, one, x in zip(ordered, placed, own, strict=True):
+        top = (rows - 1 - one.row) * _ROW_PX
+        way = [
+            cv.Path.MoveTo(one.at, top + _ROW_PX),
+            cv.Path.LineTo(one.at, below),
+            cv.Path.LineTo(x, below + _WAY_PX),
+        ]
+        lines.append(cv.Path(way, ink))
+        numbers.append(
+            ft.Container(
+                _small(str(mark.number)),
+                left=one.at - wide / 2.0,
+                top=top,
+                width=wide,
+                height=_ROW_PX,
+                alignment=ft.Alignment.BOTTOM_CENTER,
+            )
+        )
+    height = below + _WAY_PX
+    return [
+        ft.Stack([cv.Canvas(shapes=lines, width=width, height=height), *numbers], height=height)
+    ]
 
 
 def _small(text: str) -> ft.Text:
-    return ft.Text(text, size=12, color=ft.Colors.ON_SURFACE_VARIANT)
+    return ft.Text(text, size=12, color=ft.Colors.ON_SURFACE_VARIANT, no_wrap=True)
 
 
 def _key(number: int, name: str) -> ft.Control:

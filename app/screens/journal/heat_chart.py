@@ -10,7 +10,7 @@ from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
 from app.screens.journal.told import SPOTS, degrees
 from app.widgets import panels, words
-from app.widgets.temperature_chart import Mark, Series, temperature_chart
+from app.widgets.temperature_chart import Mark, Series, TemperatureChart
 
 Drawn = tuple[Moment, tuple[Reading, ...], tuple[StageMark, ...]]
 
@@ -50,7 +50,7 @@ def chart_panel(bench: Bench, drawn: Drawn) -> ft.Control:
     ]
     return panels.panel(
         [
-            temperature_chart(
+            TemperatureChart(
                 series,
                 [Mark(round(mark.minutes), number) for number, mark in enumerate(marks, 1)],
                 bench.temperature_unit,
