@@ -83,13 +83,14 @@ def _pack(size_g: float, system: str) -> str:
     return format(size_g, "mass", system)
 
 
-def shopping_text(mix: Mix, system: str) -> str:
+def shopping_text(mix: Mix, system: str, shop: str = "") -> str:
     """The shopping list as plain text to share.
 
     Parameters
     ----------
     mix : what was worked out
     system : us, metric or both
+    shop : the system of the packs, where it is another
 
     Returns
     -------
@@ -107,7 +108,7 @@ def shopping_text(mix: Mix, system: str) -> str:
     lines = [f"To buy: {METHOD_NAMES[mix.request.method].lower()} for {weight} of meat", ""]
     for item in mix.shopping:
         line = f"- {item.name}: {format(item.grams, 'mass', system)}"
-        size = packs(item, system)
+        size = packs(item, shop or system)
         if size:
             line += f", buy {size}"
         if item.note:

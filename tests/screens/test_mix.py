@@ -1,12 +1,15 @@
 """Mix, as it is used: from the weight to what is weighed, and everything that opens from it."""
 
+import re
+
+import flet as ft
 import pytest
 from attrs import evolve
 from pytest_mock import MockerFixture
 
 from app.journal.records import Kit, OwnContainer, OwnSalt
 from app.screens.mix.mix import answer
-from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of
+from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of, mass_system, with_units
 from app.screens.mix.mix_results import weighed
 from tests.screens.harness import Screens
 
@@ -27,10 +30,59 @@ def test_the_weight_alone_gives_all_that_is_weighed(screens: Screens) -> None:
 
 
 def test_curing_salt_stands_in_grams_with_ounces_in_its_note() -> None:
-    assert weighed(12.5, Kit()) == ("12.5 g", "0.44 oz")
-    assert weighed(500.0, Kit()) == ("1 lb 1.6 oz", "500 g")
-    assert weighed(500.0, Kit("metric")) == ("500 g", "")
-    assert weighed(500.0, Kit("both")) == ("500 g", "1 lb 1.6 oz")
+    assert weighed(12.5, "us") == ("12.5 g", "0.44 oz")
+    assert weighed(500.0, "us") == ("1 lb 1.6 oz", "500 g")
+    assert weighed(500.0, "metric") == ("500 g", "")
+    assert weighed(500.0, "both") == ("500 g", "1 lb 1.6 oz")
+
+
+@pytest.mark.parametrize(
+    ("kit", "unit", "masses"),
+    [
+        ("us", "", "us"),
+        ("us", "kg", "both"),
+        ("us", "lb oz", "us"),
+        ("metric", "", "metric"),
+        ("metric", "g", "metric"),
+        ("metric", "lb", "us"),
+        ("both", "lb", "us"),
+        ("both", "kg", "both"),
+    ],
+)
+def test_the_unit_chosen_for_the_weight_comes_first(kit: str, unit: str, masses: str) -> None:
+    assert mass_system(Kit(kit), MixDraft(weight_unit=unit)) == masses
+
+
+@pytest.mark.parametrize(
+    ("unit", "large", "small"), [("kg", "3.4 kg", "7 lb 8 oz"), ("lb", "7 lb 8 oz", "3.4 kg")]
+)
+def test_every_weight_of_the_mix_is_large_in_the_chosen_unit(
+    screens: Screens, unit: str, large: str, small: str
+) -> None:
+    screens.go("/mix")
+    screens.press(unit)
+    screens.type("Weight on the label", "3.4 kg")
+    other = re.compile(r"[\d.]+ kg|\d{3} g" if unit == "lb" else r"\d+ lb.*|[\d.]+ oz")
+    for fold in ("Chill it at once", "Check the brine", "In the container", "Spices and rub"):
+        screens.press(fold)
+        assert _large(screens)
+        assert not [one for one in _large(screens) if other.fullmatch(one)]
+    assert screens.has(f"{large} · {small}")
+    screens.press("Shopping list")
+    assert _large(screens)
+    assert not [one for one in _large(screens) if other.fullmatch(one)]
+    screens.go("/mix")
+    screens.press("Start batch")
+    assert screens.field("Name").value.endswith(large)
+
+
+def _large(screens: Screens) -> list[str]:
+    """What is written as a result."""
+    return [
+        one.value
+        for one in screens.controls()
+        if isinstance(one, ft.Text) and one.weight == ft.FontWeight.W_700 and (one.size or 0) >= 22
+    ]
 
 
 def test_nothing_weighed_is_said_again_in_the_chill_step(screens: Screens) -> None:
@@ -193,7 +245,24 @@ def test_a_number_keeps_its_unit_when_the_units_change(screens: Screens) -> None
     after = bench.shown.draft
     assert (after.thickness, after.water, after.later.fridge) == ("2.5 in", "3 L", "38 °F")
     assert answer(after, bench.kit).draft.request == before
-    assert screens.field("Weight on the label (lb)").value == "7.4"
+    assert screens.field("Weight on the label (kg)").value == "7.4 lb"
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "after"),
+    [
+        ("7.4", "lb", ("7.4 lb", "")),
+        ("7 6", "lb oz", ("7 lb 6 oz", "")),
+        ("7", "lb oz", ("7 lb", "")),
+        ("3.4", "kg", ("3.4", "kg")),
+        ("", "lb oz", ("", "")),
+    ],
+)
+def test_a_weight_keeps_what_it_meant_and_a_chosen_unit(
+    typed: str, unit: str, after: tuple[str, str]
+) -> None:
+    told = with_units(MixDraft(weight=typed, weight_unit=unit), Kit())
+    assert (told.weight, told.weight_unit) == after
 
 
 def test_an_empty_weight_takes_the_new_units(screens: Screens) -> None:
@@ -209,7 +278,7 @@ def test_an_empty_weight_takes_the_new_units(screens: Screens) -> None:
         ("lb oz", "7 18", "A pound has 16 ounces"),
         ("g", "3.400", "was read as 3.4 g"),
         ("lb", "7.4", "7 lb 6 oz · 3.36 kg"),
-        ("kg", "3,4", "7 lb 8 oz · 3.4 kg"),
+        ("kg", "3,4", "3.4 kg · 7 lb 8 oz"),
     ],
 )
 def test_a_weight_is_told_as_it_was_read(

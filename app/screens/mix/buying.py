@@ -14,7 +14,7 @@ from app.journal.safety import cautions_for, texts
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_bench
 from app.screens.mix.cure_in_hand import Pasts, pasts_of
-from app.screens.mix.mix_draft import MixDraft, mass_unit, read_number
+from app.screens.mix.mix_draft import MixDraft, mass_system, mass_unit, read_number
 from app.screens.mix.mix_results import weighed
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
@@ -96,7 +96,8 @@ def BuyingScreen() -> ft.View:
         bench.go("/mix")
 
     unit = "g" if kit.system == "metric" else "oz"
-    usual = weighed(SERVING_G, kit)[0]
+    masses = mass_system(kit, draft)
+    usual = weighed(SERVING_G, masses)[0]
     body: list[ft.Control] = [
         fields.quantity_field(
             "How many eat",
@@ -121,7 +122,7 @@ def BuyingScreen() -> ft.View:
         ),
     ]
     if found is not None:
-        body.append(_answer(bench, found, kit))
+        body.append(_answer(bench, found, masses))
     else:
         body.append(words.small("The weight to buy appears as soon as the number is there."))
     body += panels.cautions(texts(cautions_for("buy"), bench.kit.system))
@@ -133,7 +134,7 @@ def BuyingScreen() -> ft.View:
         place="/mix",
         back="/mix",
         main=Act(
-            f"Mix for {weighed(trimmed, kit)[0]}, trimmed" if found else "Mix for it",
+            f"Mix for {weighed(trimmed, masses)[0]}, trimmed" if found else "Mix for it",
             lambda: fill(trimmed),
             ft.Icons.SCALE,
             enabled=found is not None,
@@ -141,9 +142,9 @@ def BuyingScreen() -> ft.View:
     )
 
 
-def _answer(bench: Bench, found: Buying, kit: Kit) -> ft.Control:
+def _answer(bench: Bench, found: Buying, masses: str) -> ft.Control:
     raw = found.raw_g
-    low, likely, high = (weighed(one, kit)[0] for one in (raw.low, raw.likely, raw.high))
+    low, likely, high = (weighed(one, masses)[0] for one in (raw.low, raw.likely, raw.high))
     return panels.panel(
         [
             panels.figure(
@@ -153,8 +154,8 @@ def _answer(bench: Bench, found: Buying, kit: Kit) -> ft.Control:
                 note=f"from {low} to {high}; nearer the high end when it must not run short",
                 on_open=lambda: bench.go("/mix/buy/how/raw"),
             ),
-            panels.figure("Trimmed", weighed(found.trimmed_g, kit)[0]),
-            panels.figure("On the plate", weighed(found.cooked_g, kit)[0]),
+            panels.figure("Trimmed", weighed(found.trimmed_g, masses)[0]),
+            panels.figure("On the plate", weighed(found.cooked_g, masses)[0]),
             words.small(f"Losses: {found.working.source}."),
             words.small("Weigh it again once trimmed: the mix is for the meat that goes in."),
         ],

@@ -13,7 +13,7 @@ from app.journal.records import Kit
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
 from app.screens.mix.mix_choices import FIELDS_IN, Change, Inside, choices
-from app.screens.mix.mix_draft import MixDraft, Read, mass_unit, read
+from app.screens.mix.mix_draft import MixDraft, Read, mass_system, mass_unit, read
 from app.screens.mix.mix_results import results
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen
@@ -164,11 +164,15 @@ def _from_elsewhere(bench: Bench) -> list[ft.Control]:
     ]
 
 
-def _weight_read(got: Answer) -> str | None:
-    """The weight as it was read, both ways, so that a slip is seen before anything is weighed."""
+def _weight_read(got: Answer, masses: str) -> str | None:
+    """The weight as it was read, both ways, so that a slip is seen before anything is weighed.
+
+    The chosen unit comes first.
+    """
     if got.mix is None:
         return None
-    both = (quantities.format(got.mix.request.meat_g, "mass", one) for one in ("us", "metric"))
+    order = ("us", "metric") if masses == "us" else ("metric", "us")
+    both = (quantities.format(got.mix.request.meat_g, "mass", one) for one in order)
     return " · ".join(both)
 
 
@@ -185,7 +189,8 @@ def _weight(kit: Kit, draft: MixDraft, got: Answer, change: Change) -> ft.Contro
                 error=got.draft.errors.get("weight"),
                 large=True,
                 words_allowed=unit == "lb oz",
-                helper=_weight_read(got) or ("Like 7 lb 6 oz" if unit == "lb oz" else None),
+                helper=_weight_read(got, mass_system(kit, draft))
+                or ("Like 7 lb 6 oz" if unit == "lb oz" else None),
             ),
             fields.choice(
                 "Unit",

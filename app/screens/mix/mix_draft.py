@@ -16,6 +16,7 @@ from app.cure.salts import CURING_SALTS, CuringSalt
 from app.journal.records import Kit, OwnContainer
 from app.screens.mix.recipe_draft import RecipeDraft
 
+_METRIC_MASSES = ("kg", "g")
 LEAST_MEAT_G = 50.0
 """Less is taken for a slip, such as a point typed for thousands; our own choice."""
 
@@ -76,6 +77,17 @@ def mass_unit(kit: Kit, draft: MixDraft) -> str:
     return draft.weight_unit or ("kg" if kit.system == "metric" else "lb")
 
 
+def mass_system(kit: Kit, draft: MixDraft) -> str:
+    """The system in which the mix writes weights: the unit chosen for the weight comes first.
+
+    >>> mass_system(Kit(), MixDraft(weight_unit="kg")), mass_system(Kit("metric"), MixDraft())
+    ('both', 'metric')
+    """
+    if mass_unit(kit, draft) not in _METRIC_MASSES:
+        return "us"
+    return "metric" if kit.system == "metric" else "both"
+
+
 def small_length_unit(kit: Kit) -> str:
     """What a bare number means for a thickness or the side of a container."""
     return "mm" if kit.system == "metric" else "in"
@@ -89,14 +101,18 @@ def water_unit(kit: Kit) -> str:
 def with_units(draft: MixDraft, kit: Kit) -> MixDraft:
     """The draft with its unit behind each bare number, before the kit changes its units.
 
-    A number keeps the meaning it was typed with. An empty weight takes the new units.
+    A number keeps the meaning it was typed with. A weight's own unit stays only where the cook
+    chose it against the kit's.
     """
     metric = kit.system == "metric"
+    unit = mass_unit(kit, draft)
+    own = bool(draft.weight.strip()) and (unit in _METRIC_MASSES) != metric
     length, warmth = small_length_unit(kit), "°C" if metric else "°F"
     later, recipe = draft.later, draft.recipe
     return evolve(
         draft,
-        weight_unit=mass_unit(kit, draft) if draft.weight.strip() else "",
+        weight=draft.weight if own else _weight_with_unit(draft.weight, unit),
+        weight_unit=unit if own else "",
         thickness=with_unit(draft.thickness, length),
         water=with_unit(draft.water, water_unit(kit)),
         later=evolve(
@@ -112,6 +128,15 @@ def with_units(draft: MixDraft, kit: Kit) -> MixDraft:
             fridge=with_unit(recipe.fridge, warmth),
         ),
     )
+
+
+def _weight_with_unit(text: str, unit: str) -> str:
+    parts = text.split()
+    if unit != "lb oz":
+        return with_unit(text, unit)
+    if len(parts) == 2 and all(_is_plain(part) for part in parts):
+        return f"{parts[0]} lb {parts[1]} oz"
+    return with_unit(text, "lb")
 
 
 def with_unit(text: str, unit: str) -> str:

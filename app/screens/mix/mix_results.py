@@ -10,6 +10,7 @@ from app.cure.mix import BrineFigures, ContainerFit, IcePlan, Ingredient, Mix
 from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
+from app.screens.mix.mix_draft import mass_system
 from app.widgets import panels, words
 from app.widgets.scale import limits_scale
 
@@ -30,14 +31,17 @@ def in_kind(value: float, kind: str, kit: Kit) -> str:
     return quantities.format(value, kind, kit.system)
 
 
-def weighed(grams: float, kit: Kit) -> tuple[str, str]:
-    """A weight as it stands on the scale, and the same in the other units for the note."""
+def weighed(grams: float, system: str) -> tuple[str, str]:
+    """A weight as it stands on the scale, and the same in the other units for the note.
+
+    `system` is as `mass_system` tells it: the unit chosen for the weight comes first.
+    """
     metric = quantities.format(grams, "mass", "metric")
-    if kit.system == "metric":
+    if system == "metric":
         return metric, ""
     pounds = quantities.format(grams, "mass", "both").split(" / ")[1]
     # A fine scale shows grams, in a US kitchen too.
-    return (pounds, metric) if kit.system == "us" and grams >= 100.0 else (metric, pounds)
+    return (pounds, metric) if system == "us" and grams >= 100.0 else (metric, pounds)
 
 
 def mix_workings(mix: Mix) -> Mapping[str, Working]:
@@ -51,6 +55,7 @@ def mix_workings(mix: Mix) -> Mapping[str, Working]:
 def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
     """The parts of the screen below the weight."""
     kit = bench.shown.kit
+    masses = mass_system(kit, bench.shown.draft)
     known = mix_workings(mix)
 
     def opens(key: str) -> Callable[[], object] | None:
@@ -61,7 +66,7 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
     hints = [one for one in mix.warnings if one.severity == "hint"]
     shown: list[ft.Control] = [
         panels.panel(
-            [_row(part, kit, opens, large=part.kind == "cure") for part in weigh],
+            [_row(part, masses, opens, large=part.kind == "cure") for part in weigh],
             title="Weigh these",
         ),
         _comes_to(mix, opens),
@@ -74,15 +79,19 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
     ice, brine, fit = mix.ice, mix.brine, mix.fit
     if ice is not None and ice.boiled_g > 0.0:
         lands = f"lands at {in_kind(ice.landing_c, 'temperature', kit)}"
-        shown.append(folded("chill", "Chill it at once", lands, lambda: _chill(ice, kit, opens)))
+        shown.append(
+            folded("chill", "Chill it at once", lands, lambda: _chill(ice, kit, masses, opens))
+        )
     if brine is not None:
         strength = f"{brine.salt_percent:.1f} % salt, {brine.salometer:.0f} °SAL"
         shown.append(
-            folded("brine", "Check the brine", strength, lambda: _brine(brine, kit, opens))
+            folded("brine", "Check the brine", strength, lambda: _brine(brine, kit, masses, opens))
         )
     if fit is not None:
         shown.append(
-            folded("fit", "In the container", _fit_in_short(fit), lambda: _fit(fit, kit, opens))
+            folded(
+                "fit", "In the container", _fit_in_short(fit), lambda: _fit(fit, kit, masses, opens)
+            )
         )
     if spices or mix.rub:
         blends = ((mix.request.brine_spices, spices), (mix.request.rub, mix.rub))
@@ -92,7 +101,7 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
                 "spices",
                 "Spices and rub",
                 " · ".join(names),
-                lambda: _spices(mix, kit, opens, spices),
+                lambda: _spices(mix, masses, opens, spices),
             )
         )
     worth = (TRIMMED, *(one.text for one in hints))
@@ -107,8 +116,8 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
     return shown
 
 
-def _row(part: Ingredient, kit: Kit, opens: Opens, *, large: bool = False) -> ft.Control:
-    value, beside = weighed(part.grams, kit)
+def _row(part: Ingredient, masses: str, opens: Opens, *, large: bool = False) -> ft.Control:
+    value, beside = weighed(part.grams, masses)
     note = " · ".join(one for one in (beside, part.note) if one)
     return panels.figure(part.name, value, note=note, on_open=opens(part.working), large=large)
 
@@ -210,7 +219,7 @@ def _salt(mix: Mix, opens: Opens) -> list[ft.Control]:
     ]
 
 
-def _chill(ice: IcePlan, kit: Kit, opens: Opens) -> list[ft.Control]:
+def _chill(ice: IcePlan, kit: Kit, masses: str, opens: Opens) -> list[ft.Control]:
     loose = ice.ice_ml
     equal = equal_volumes(ice.boiled_g)
     return [
@@ -219,7 +228,7 @@ def _chill(ice: IcePlan, kit: Kit, opens: Opens) -> list[ft.Control]:
         ),
         panels.figure(
             "Most that may be boiled",
-            weighed(ice.most_boiled_g, kit)[0],
+            weighed(ice.most_boiled_g, masses)[0],
             note="with ice for all the rest",
             on_open=opens("boiled"),
         ),
@@ -265,7 +274,7 @@ def _equal_measures(ice: IcePlan) -> Working:
     )
 
 
-def _brine(brine: BrineFigures, kit: Kit, opens: Opens) -> list[ft.Control]:
+def _brine(brine: BrineFigures, kit: Kit, masses: str, opens: Opens) -> list[ft.Control]:
     rows = [
         panels.figure(
             "Salt in the brine", f"{brine.salt_percent:.1f} %", on_open=opens("strength")
@@ -291,8 +300,8 @@ def _brine(brine: BrineFigures, kit: Kit, opens: Opens) -> list[ft.Control]:
             0,
             panels.figure(
                 "Pump in",
-                weighed(brine.pumped_g, kit)[0],
-                note=f"the other {weighed(brine.cover_g, kit)[0]} cover the meat",
+                weighed(brine.pumped_g, masses)[0],
+                note=f"the other {weighed(brine.cover_g, masses)[0]} cover the meat",
                 on_open=opens("pumped"),
             ),
         )
@@ -309,7 +318,7 @@ def _fit_in_short(fit: ContainerFit) -> str:
     )
 
 
-def _fit(fit: ContainerFit, kit: Kit, opens: Opens) -> list[ft.Control]:
+def _fit(fit: ContainerFit, kit: Kit, masses: str, opens: Opens) -> list[ft.Control]:
     rows: list[ft.Control] = [
         panels.figure(
             "Meat and brine need",
@@ -337,7 +346,7 @@ def _fit(fit: ContainerFit, kit: Kit, opens: Opens) -> list[ft.Control]:
         rows.append(
             panels.figure(
                 "A plate to hold it down",
-                weighed(max(round(fit.hold_down_g / 10.0) * 10.0, 10.0), kit)[0],
+                weighed(max(round(fit.hold_down_g / 10.0) * 10.0, 10.0), masses)[0],
                 note="or more; glazed and unchipped",
                 on_open=opens("hold_down"),
             )
@@ -347,7 +356,7 @@ def _fit(fit: ContainerFit, kit: Kit, opens: Opens) -> list[ft.Control]:
     return rows
 
 
-def _spices(mix: Mix, kit: Kit, opens: Opens, spices: list[Ingredient]) -> list[ft.Control]:
+def _spices(mix: Mix, masses: str, opens: Opens, spices: list[Ingredient]) -> list[ft.Control]:
     shown: list[ft.Control] = []
     for blend, parts, where in (
         (
@@ -361,5 +370,5 @@ def _spices(mix: Mix, kit: Kit, opens: Opens, spices: list[Ingredient]) -> list[
             continue
         shown.append(words.heading(blend.name))
         shown.append(words.small(where))
-        shown += [_row(part, kit, opens) for part in parts]
+        shown += [_row(part, masses, opens) for part in parts]
     return shown

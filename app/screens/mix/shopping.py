@@ -7,6 +7,7 @@ from app.cure.shopping import packs
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_bench
 from app.screens.mix.mix import answer
+from app.screens.mix.mix_draft import mass_system
 from app.screens.mix.mix_results import weighed
 from app.screens.sharing import shares
 from app.widgets import panels, words
@@ -27,11 +28,12 @@ def ShoppingScreen() -> ft.View:
             back="/mix",
             main=Act("To the mix", lambda: bench.go("/mix")),
         )
-    text = shopping_text(mix, system)
+    masses = mass_system(bench.shown.kit, bench.shown.draft)
+    text = shopping_text(mix, masses, shop=system)
 
     rows: list[ft.Control] = []
     for item in mix.shopping:
-        value, beside = weighed(item.grams, bench.shown.kit)
+        value, beside = weighed(item.grams, masses)
         buy = packs(item, system)
         notes = (f"buy {buy}" if buy else "", beside, item.note)
         rows.append(

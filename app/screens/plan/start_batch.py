@@ -3,18 +3,19 @@
 import flet as ft
 from attrs import evolve
 
-from app import quantities
 from app.cure.meat import CUTS
 from app.journal.advised import Past
 from app.journal.naming import usual_name
 from app.journal.own_lengths import own_lengths
 from app.journal.plan import new_batch
-from app.journal.records import Batch, Kit
+from app.journal.records import Batch
 from app.journal.safety import DISCLAIMER, cautions_for, texts
+from app.quantities import System
 from app.screens.bench import Bench, new_id, use_bench
 from app.screens.mix.cure_in_hand import pasts_of
 from app.screens.mix.mix import Answer, answer
-from app.screens.mix.mix_draft import MixDraft
+from app.screens.mix.mix_draft import MixDraft, mass_system
+from app.screens.mix.mix_results import weighed
 from app.screens.plan.plan_preview import CHOOSE_MEAL, preview
 from app.screens.plan.when import when_field
 from app.widgets import fields, panels, words
@@ -64,13 +65,16 @@ def for_the_next(draft: MixDraft) -> MixDraft:
     )
 
 
-def _cure_told(got: Answer, kit: Kit) -> ft.Control:
+def _cure_told(got: Answer, masses: str) -> ft.Control:
     """The cure this batch is started with, said once more before it is."""
     if got.mix is None:
         return panels.notice("The mix cannot be worked out yet. Go back to it first.", "danger")
     nitrite = got.mix.nitrite
     cure = next((part for part in got.mix.ingredients if part.kind == "cure"), None)
-    weigh = f" · {cure.name} {quantities.format(cure.grams, 'mass', kit.system)}" if cure else ""
+    weigh = ""
+    if cure is not None:
+        grams, ounces = weighed(cure.grams, masses)
+        weigh = f" · {cure.name} {grams}" + (f" ({ounces})" if ounces else "")
     low = nitrite.ppm < nitrite.least_ppm - 0.5
     says = f"Nitrite {nitrite.ppm:.0f} ppm{weigh}."
     if low:
@@ -86,11 +90,12 @@ def StartScreen() -> ft.View:
     """Name, time and the kind of plan."""
     bench = use_bench()
     kit, draft = bench.shown.kit, bench.shown.draft
-    got = answer(draft, kit)
+    got, masses = answer(draft, kit), mass_system(kit, draft)
     offered = ""
     if got.mix is not None:
         request = got.mix.request
-        offered = usual_name(CUTS[request.cut].name, request.meat_g, kit.system)
+        system: System = "us" if masses == "us" else "metric"
+        offered = usual_name(CUTS[request.cut].name, request.meat_g, system)
     name, set_name = ft.use_state(offered)
     serve, set_serve = ft.use_state(False)
     when, set_when = ft.use_state("")
@@ -118,7 +123,7 @@ def StartScreen() -> ft.View:
         "Start a batch",
         [
             fields.text_field("Name", name, set_name),
-            _cure_told(got, kit),
+            _cure_told(got, masses),
             fields.choice(
                 "What it becomes",
                 (("smoked", "Smoked: pastrami"), ("boiled", "From the pot: corned beef")),
