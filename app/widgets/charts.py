@@ -179,12 +179,14 @@ def _key(line: Line, unit: str) -> ft.Control:
 
 @frozen
 class Part:
-    """One stretch of a strip: how long, what it is called, its ground and its ink by role."""
+    """One stretch of a strip: how long, what it is called, its ground and ink, height and rim."""
 
     length: float
     name: str
     ground: str
     ink: str
+    height: float = 44.0
+    rim: str = ""
 
 
 def strip(says: str, parts: Sequence[Part], inset_px: int = _AXIS_PX) -> ft.Control:
@@ -208,8 +210,9 @@ def strip(says: str, parts: Sequence[Part], inset_px: int = _AXIS_PX) -> ft.Cont
                             no_wrap=True,
                         ),
                         expand=max(1, round(1000.0 * part.length / whole)),
-                        height=44,
+                        height=part.height,
                         bgcolor=part.ground,
+                        border=ft.Border.all(1, part.rim) if part.rim else None,
                         alignment=ft.Alignment.CENTER,
                     )
                     for part in parts

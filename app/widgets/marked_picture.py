@@ -185,6 +185,10 @@ def _ink(colour: str, width: float) -> ft.Paint:
     )
 
 
+def _flat(colour: str, width: float) -> ft.Paint:
+    return ft.Paint(color=colour, stroke_width=width, style=ft.PaintingStyle.STROKE)
+
+
 def _shapes(
     points: Points,
     closed: bool,
@@ -207,10 +211,10 @@ def _shapes(
             place = [
                 (ax + (bx - ax) * part, ay + (by - ay) * part) for part in (band.begin, band.end)
             ]
-            flat = ft.Paint(
-                color=band.colour, stroke_width=band.width, style=ft.PaintingStyle.STROKE
-            )
-            shapes.append(cv.Line(*place[0], *place[1], flat))
+            shapes += [
+                cv.Line(*place[0], *place[1], _flat(ft.Colors.BLACK, band.width + 3.0)),
+                cv.Line(*place[0], *place[1], _flat(band.colour, band.width)),
+            ]
         for letter, (x, y) in zip("AB", drawn, strict=True):
             shapes += _end(x, y, letter, width, height)
     for ring in rings:

@@ -28,6 +28,7 @@ from app.screens.photos.photo_face_kept import (
 from app.screens.photos.photo_pixels import face_of
 from app.screens.photos.photo_told import sure
 from app.widgets import fields, panels, words
+from app.widgets.band_looks import keyed
 from app.widgets.frame import Act, side_button
 from app.widgets.marked_picture import MarkedPicture
 from app.widgets.picture_points import Place, Points, swollen
@@ -151,19 +152,8 @@ def _shares(seen: SeenFace) -> list[ft.Control]:
 def _share(name: str, number: int, value: str, *, large: bool) -> ft.Control:
     """A share with the colour its part has on the photo."""
     red, green, blue, _ = COLOURS[number]
-    return ft.Row(
-        [
-            ft.Container(
-                width=18,
-                height=18,
-                border_radius=4,
-                bgcolor=f"#{red:02X}{green:02X}{blue:02X}",
-                border=ft.Border.all(1, ft.Colors.OUTLINE),
-            ),
-            ft.Container(panels.figure(name, value, large=large), expand=True),
-        ],
-        spacing=10,
-    )
+    colour = f"#{red:02X}{green:02X}{blue:02X}"
+    return keyed(colour, 24.0, panels.figure(name, value, large=large))
 
 
 def _last(desk: Desk) -> list[ft.Control]:

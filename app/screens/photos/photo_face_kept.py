@@ -11,6 +11,7 @@ from app.colour.face import CutFace
 from app.colour.mending import mended, recounted
 from app.journal.face_cells import packed, unpacked
 from app.journal.records import FaceReading
+from app.widgets.band_looks import CURE_LOOKS
 from app.widgets.cell_layer import Rgba, cell_layer
 from app.widgets.picture_points import Place
 
@@ -25,9 +26,9 @@ NUMBERS = {key: number for key, _, number in KINDS} | {"board": BOARD}
 
 # Laid over the photo: hues that meat does not have, so that they are told from it.
 COLOURS: dict[int, Rgba] = {
-    CURED: (214, 51, 108, 150),
-    PALE: (255, 212, 59, 150),
-    GREY: (77, 171, 247, 160),
+    CURED: (*CURE_LOOKS["cured"].rgb, 150),
+    PALE: (*CURE_LOOKS["pale"].rgb, 150),
+    GREY: (*CURE_LOOKS["grey"].rgb, 160),
     FAT: (255, 255, 255, 150),
     BARK: (32, 201, 151, 150),
 }

@@ -25,19 +25,12 @@ from app.screens.photos.photo_pixels import kept_line, line_of
 from app.screens.photos.photo_thickness import read_thickness, thickness_field, thickness_typed
 from app.screens.photos.photo_told import mm_told, sure
 from app.widgets import charts, fields, panels, words
+from app.widgets.band_looks import CURE_LOOKS, INK, RIM, BandLook, keyed
 from app.widgets.frame import Act
 from app.widgets.marked_picture import Band, MarkedPicture
 from app.widgets.picture_points import Points, moved, nearest
 
 FIRST_LINE: Points = ((0.5, 0.12), (0.5, 0.88))
-
-_PARTS = {
-    "cured": ("Cured", ft.Colors.PRIMARY, ft.Colors.ON_PRIMARY),
-    "pale": ("Pale", ft.Colors.PRIMARY_CONTAINER, ft.Colors.ON_PRIMARY_CONTAINER),
-    "grey": ("Grey", ft.Colors.SURFACE_CONTAINER_HIGHEST, ft.Colors.ON_SURFACE),
-}
-# On the photo itself: told apart by width as well as by colour.
-_ON_PHOTO = {"cured": ("#D6336C", 9.0), "pale": ("#FFD43B", 6.0), "grey": ("#4DABF7", 3.0)}
 
 CANNOT_KNOW = (
     "One line is one place: draw it where the slice is thickest, straight through. It sees "
@@ -178,20 +171,21 @@ def taught(bench: Bench, batch: Batch) -> Taught | None:
 def _bands(line: CureLine | None) -> list[Band]:
     if line is None or not line.known:
         return []
-    return [Band(begin, end, *_ON_PHOTO[kind]) for begin, end, kind in line.bands]
+    looks = [(begin, end, CURE_LOOKS[kind]) for begin, end, kind in line.bands]
+    return [Band(begin, end, look.colour, look.on_photo) for begin, end, look in looks]
 
 
 def _result(desk: Desk, line: CureLine, thickness_mm: float | None) -> list[ft.Control]:
     kit = desk.bench.shown.kit
     parts = (
-        ("Cured", line.cured_percent),
-        ("Pale", line.pale_percent),
-        ("Grey", line.grey_percent),
+        ("cured", line.cured_percent),
+        ("pale", line.pale_percent),
+        ("grey", line.grey_percent),
     )
     rows: list[ft.Control] = [_strip(line)]
     rows += [
-        panels.figure(name, mm_told(part or 0.0, thickness_mm, kit), large=name == "Grey")
-        for name, part in parts
+        _keyed(CURE_LOOKS[kind], mm_told(part or 0.0, thickness_mm, kit), large=kind == "grey")
+        for kind, part in parts
     ]
     for name, depth in (("A", line.left_depth_percent), ("B", line.right_depth_percent)):
         if depth is not None:
@@ -209,14 +203,22 @@ def _result(desk: Desk, line: CureLine, thickness_mm: float | None) -> list[ft.C
     return shown
 
 
+def _keyed(look: BandLook, value: str, *, large: bool) -> ft.Control:
+    """A part's share, with the look it has on the photo and on the bar."""
+    return keyed(look.colour, 2.0 * look.on_photo, panels.figure(look.name, value, large=large))
+
+
 def _strip(line: CureLine) -> ft.Control:
     whole = line.right_edge - line.left_edge or 1.0
     says = ", ".join(
-        f"{_PARTS[kind][0].lower()} to {100.0 * (end - line.left_edge) / whole:.0f} %"
-        for _, end, kind in line.bands
+        f"{kind} to {100.0 * (end - line.left_edge) / whole:.0f} %" for _, end, kind in line.bands
     )
     return charts.strip(
         f"From A to B: {says}",
-        [charts.Part(end - begin, *_PARTS[kind]) for begin, end, kind in line.bands],
+        [_part(end - begin, CURE_LOOKS[kind]) for begin, end, kind in line.bands],
         inset_px=0,
     )
+
+
+def _part(length: float, look: BandLook) -> charts.Part:
+    return charts.Part(length, look.name, look.colour, INK, look.on_bar, RIM)
