@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import flet as ft
 import pytest
 from attrs import evolve
 
@@ -16,6 +17,7 @@ from app.journal.plan import new_batch
 from app.journal.records import BarkReading, Kit, Moment, Photo, PhotoTaken, SliceReading
 from app.screens.bench import new_id
 from app.screens.kit.example import load_example
+from app.screens.photos.photo_beside import seen
 from app.screens.photos.photo_told import caption, figures
 from app.widgets.picture_points import moved
 from tests.browser.pictures import made
@@ -234,3 +236,38 @@ def test_an_outline_pulled_takes_its_neighbours_along() -> None:
     assert pulled[0] == pytest.approx((0.3, 0.2))
     assert pulled[1][0] == pytest.approx(0.8 + 0.1 * 2.718281828**-1)
     assert pulled[2][0] == pytest.approx(0.8, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("part", "says"),
+    [
+        (1.0, "only the left photo, the earlier one"),
+        (0.6, "more of the left photo, the earlier one, 60 %"),
+        (0.5, "half of each"),
+        (0.25, "more of the right photo, the later one, 75 %"),
+        (0.0, "only the right photo, the later one"),
+    ],
+)
+def test_the_slider_tells_which_photo_it_shows(part: float, says: str) -> None:
+    early = Photo("a", "b", Moment(1000.0, 0), "slice", 100, 100, 1)
+    late = evolve(early, id="c", taken=Moment(2000.0, 0))
+    assert seen(part, early, late) == says
+    swapped = says.replace("earlier", "?").replace("later", "earlier").replace("?", "later")
+    assert seen(part, late, early) == swapped
+    assert "er one" not in seen(part, early, early)
+
+
+def test_a_screen_reader_moves_the_slider_by_steps(example: Screens) -> None:
+    example.go("/photos/beside/demo-grey-slice/demo-good-slice")
+    example.press("With a slider")
+
+    def slider() -> ft.Semantics:
+        (found,) = [c for c in example.controls() if isinstance(c, ft.Semantics) and c.slider]
+        return found
+
+    assert slider().value == "half of each"
+    example.fire(slider(), "increase")
+    assert slider().value == "more of the left photo, the earlier one, 60 %"
+    for _ in range(8):
+        example.fire(slider(), "decrease")
+    assert slider().value == slider().decreased_value == "only the right photo, the later one"

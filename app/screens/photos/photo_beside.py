@@ -1,5 +1,7 @@
 """Two photos at the same scale, side by side or one over the other with a slider."""
 
+from collections.abc import Callable
+
 import flet as ft
 
 from app.journal.photo_readings import mm_per_part
@@ -15,6 +17,8 @@ from app.widgets.marked_picture import USUAL_WIDTH_PX
 from app.widgets.picture import over_each_other, side_by_side, thumbnail
 
 MOST_OFFERED = 12
+STEP = 0.1
+"""How far the slider goes at a screen reader's word, as a part of it."""
 
 
 def shot_of(bench: Bench, photo_id: str) -> Shot | None:
@@ -77,10 +81,7 @@ def BesideScreen() -> ft.View:
         )
     ]
     if way == "slider":
-        slider = ft.Slider(
-            value=part, min=0.0, max=1.0, on_change=lambda e: set_part(float(e.control.value or 0))
-        )
-        body.append(ft.Semantics(label="How much of the left one is seen", content=slider))
+        body.append(_slider(part, set_part, one[1], other[1]))
     body += [
         words.small(
             "At the same scale by the thickness measured in both."
@@ -109,6 +110,46 @@ def BesideScreen() -> ft.View:
         ),
         side=Act("Another", lambda: bench.go(f"/photos/beside/{one[1].id}")),
     )
+
+
+def seen(part: float, left: Photo, right: Photo) -> str:
+    """What the slider shows where it stands, in words; the number tells that it has moved.
+
+    part : how much of the left one is seen, from 0 to 1
+    """
+    percent = round(100.0 * part)
+    ages = ("", "")
+    if left.taken.utc_s != right.taken.utc_s:
+        ages = (", the earlier one", ", the later one")
+        ages = ages if left.taken.utc_s < right.taken.utc_s else ages[::-1]
+    if percent == 50:
+        return "half of each"
+    share = max(percent, 100 - percent)
+    photo = f"the left photo{ages[0]}" if percent > 50 else f"the right photo{ages[1]}"
+    return f"only {photo}" if share == 100 else f"more of {photo}, {share} %"
+
+
+def _slider(
+    part: float, set_part: Callable[[float], object], left: Photo, right: Photo
+) -> ft.Control:
+    """The slider; whoever does not see it hears which photo it shows, not a bare number."""
+    less, more = max(0.0, part - STEP), min(1.0, part + STEP)
+    slider = ft.Semantics(
+        slider=True,
+        container=True,
+        exclude_semantics=True,
+        focusable=True,
+        value=seen(part, left, right),
+        increased_value=seen(more, left, right),
+        decreased_value=seen(less, left, right),
+        on_increase=lambda _: set_part(more),
+        on_decrease=lambda _: set_part(less),
+        content=ft.Slider(
+            value=part, min=0.0, max=1.0, on_change=lambda e: set_part(float(e.control.value or 0))
+        ),
+    )
+    # The client gives a slider's own name to nobody, but a group's is read out.
+    return ft.Semantics(label="Which of the two is seen", container=True, content=slider)
 
 
 def _says(bench: Bench, shot: Shot) -> str:
