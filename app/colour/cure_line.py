@@ -209,7 +209,7 @@ def _read(
     if not alike:
         return _unknown(_NO_LEAN, shape)
     cream = mean_light([samples[i] for i in fat], gains) if len(fat) > 3 else None
-    seen = seen_tones(alike, found, samples, gains)
+    seen = seen_tones(alike, found, samples, gains, shape)
     told = likeliest(seen, white, cream, in_order(alike, found))
     ends = told.ends(own)
     most = max(alike, key=lambda tone: sum(len(piece.pure) for piece in tone))

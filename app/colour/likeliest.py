@@ -35,6 +35,8 @@ _USUAL: dict[tuple[Meaning, ...], float] = {
     ("cured",): -0.7,
 }
 _UNUSUAL, _RING, _LONE_RING = -9.0, -1.4, -1.6
+# Smoke comes from all sides, brine need not: what a lone ring at one end of the line costs.
+_ONE_END = 2.0
 # Share of the lean: pale, with grey and without, falls off by it; a ring, on both sides, is about
 # so much. Smoke reaches some millimetres deep, brine further: a cured rim is the less likely, the
 # thinner it is than the thickest ring.
@@ -63,13 +65,14 @@ _CREAM = ((0.19, 0.1), (0.25, 0.12))
 
 @frozen
 class Seen:
-    """One tone of the lean: its cure tone, its light, its share of the lean, and whether it lies
-    at the edges only."""
+    """One tone of the lean: its cure tone, its light, its share of the lean, whether it lies at the
+    edges only, and at how many ends of the line something is about as red."""
 
     s: float
     light: Triple
     share: float
     rim: bool = False
+    ends: int = 2
 
 
 @frozen
@@ -187,6 +190,8 @@ def _usual(seen: Sequence[Seen], meanings: tuple[Meaning, ...], held: Held) -> f
         share = sum(seen[i].share for i, _ in tones)
         if meaning == "ring":
             score += _RING if "cured" in held else _LONE_RING
+            if "cured" not in held and all(seen[i].ends < 2 for i, _ in tones):
+                score -= _ONE_END
             score += log_normal(share, _RING_SHARE)
         elif meaning == "cured" and all(seen[i].rim for i, _ in tones):
             score -= _THIN_CURE * max(0.0, 1.0 - share / _THICKEST_RING)

@@ -32,19 +32,28 @@ def mean_light(some: list[Sample], gains: Triple) -> Triple:
 
 
 def seen_tones(
-    alike: list[list[Piece]], found: list[Piece], samples: list[Sample], gains: Triple
+    alike: list[list[Piece]],
+    found: list[Piece],
+    samples: list[Sample],
+    gains: Triple,
+    shape: Profile,
 ) -> list[Seen]:
-    """The tones of the lean with their light; a tone lies at the rim when all its pieces do."""
+    """The tones of the lean with their light; a tone lies at the rim when all its pieces do, and at
+    an end where any place is redder than half way from the dullest tone to it."""
     whole = sum(len(p.pure) for tone in alike for p in tone) or 1
     order = [i for piece in found for i in piece.places]
     reach = max(1, int(_RIM * len(order)))
-    rim = {*order[:reach], *order[-reach:]}
+    ends = order[:reach], order[-reach:]
+    rim = {*ends[0], *ends[1]}
+    reds = [max(shape.tones[i].s for i in end) for end in ends]
+    dullest = mean_tone(alike[0])
     return [
         Seen(
             mean_tone(tone),
             light_of(tone, samples, gains),
             sum(len(p.pure) for p in tone) / whole,
             all(i in rim for p in tone for i in p.places),
+            sum(red > 0.5 * (mean_tone(tone) + dullest) for red in reds),
         )
         for tone in alike
     ]

@@ -7,6 +7,7 @@ b* 9; between both a* 10, b* 11.
 
 import numpy as np
 import pytest
+from attrs import evolve
 
 from app.colour.lab import Triple, linear_from_xyz
 from app.colour.likeliest import Seen, likeliest
@@ -109,6 +110,13 @@ def test_a_missing_grey_is_reckoned_from_pale_and_cured() -> None:
     told = likeliest(seen(6500, white, (PALE, 0.5, False), (CURED, 0.5, False)), white)
     assert told.grey == pytest.approx(both[0].s, abs=0.08)
     assert told.cured == pytest.approx(both[1].s, abs=1e-9)
+
+
+def test_a_red_rim_at_one_end_only_is_sooner_cured_than_smoke() -> None:
+    white = from_light((0.5, 0.5, 0.5))
+    grey, rim = seen(6500, white, (GREY, 0.93, False), ((50, 23, 11), 0.07, True))
+    assert likeliest([grey, rim], white).meanings == ("grey", "ring")
+    assert likeliest([grey, evolve(rim, ends=1)], white).meanings == ("grey", "cured")
 
 
 def test_a_thin_redder_rim_round_grey_is_a_ring_and_a_thick_one_is_cured() -> None:
