@@ -1,16 +1,15 @@
 """Where pale begins and ends among the lean of a face, by how the tones are spread."""
 
 from app.colour.field import Field
+from app.colour.fronts import NARROW_PALE
 
 # Judgements. The middle half of the turn from grey to cured, counted, tells how wide the turn
 # is: a sharp bound seen through pixels holds few cells a length of bound, a slow turn many.
 _MIDDLE = (0.25, 0.75)
-# Times the picture's own blur: no wider than a sharp bound, and so much more than that for a
-# turn that is surely slow.
-_SHARP, _SLOWER = 1.05, 0.35
-# Where a slow turn is neither grey nor cured: people draw that bound anywhere from a tenth to two
-# fifths of the way from either end, and this is the middle of it.
-_GREY_END, _CURED_END = 0.22, 0.78
+# Times the picture's own blur: a sharp bound is hardly wider, and so much more is surely slow.
+_SHARP, _SLOWER = 0.9, 0.35
+# Where a slow turn is neither grey nor cured: half way to the pale tone such a turn may hide.
+_GREY_END, _CURED_END = 0.5 * NARROW_PALE, 0.5 * (1.0 + NARROW_PALE)
 _BLUR_PX = 3.5  # the middle half of a sharp bound, as JPEG spreads colour [px]
 _LENGTH = 0.785  # cell sides counted along a bound, to its true length: π/4 on the mean
 
