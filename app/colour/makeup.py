@@ -12,7 +12,9 @@ from app.colour.plateaus import Plateau, plateaus
 # lies this far above it, or a little less far where it is duller than all lean.
 DARKER = 0.95
 _FAT_ABOVE = 0.30
-_AS_DULL, _MIXED = 0.12, 0.4  # of cure tone, and of the way to the reddest lean
+# Of cure tone, and of the way to the reddest lean where it is surely light enough and where not: a
+# pale core may be that much lighter than cured meat. In daylight cream is no redder than the last.
+_AS_DULL, _MIXED, _MIXED_DIM, _NO_CREAM = 0.12, 0.4, 0.3, 0.4
 # Grey lean may be far lighter than cured, but not in red light, where fat still is; with red at
 # its end fat must stand out more, unless all of it is at its end. Half way to its end red is
 # still recorded in full; from there on less and less.
@@ -222,7 +224,9 @@ def _told_apart(
     fat: list[Plateau] = []
     for tone in found:
         above = tone.light - usual
-        dull = tone.s < dullest + max(_AS_DULL, _MIXED * (reddest - dullest))
+        mixed = _MIXED if above > _SURELY_FAT else _MIXED_DIM
+        dull = tone.s < dullest + max(_AS_DULL, mixed * (reddest - dullest))
+        dull &= above > _SURELY_FAT or not balanced or tone.s < _NO_CREAM
         own = median(red[i] for i in tone.cells)
         if own < _AT_ITS_END:
             part = max(0.0, own - _HALF_WAY) / (_AT_ITS_END - _HALF_WAY)

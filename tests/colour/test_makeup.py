@@ -59,10 +59,18 @@ def test_light_grey_and_pale_stay_lean_beside_fat() -> None:
 def test_a_light_pale_core_beside_streaks_of_brighter_fat_is_no_fat(streak: int) -> None:
     """Its red is 1.4 times that of the cured meat, which alone would make it fat."""
     light_pale = (204, 124, 112)
-    assert made_of((light_pale, 14)).fat_green is not None
-    found = made_of((light_pale, 14), (FAT, streak), (CURED, 4), (FAT, streak))
+    assert made_of((light_pale, 14), balanced=False).fat_green is not None
+    found = made_of((light_pale, 14), (FAT, streak), (CURED, 4), (FAT, streak), balanced=False)
     assert [round(tone.share, 1) for tone in found.lean][-1] > 0.5
     assert len(found.lean) == 2
+
+
+@pytest.mark.parametrize("core", [(204, 124, 112), (196, 126, 110)])
+def test_a_light_pale_core_is_too_red_for_fat_under_a_measured_white(
+    core: tuple[int, int, int],
+) -> None:
+    """No fat is there to hold it against; its log R/G − 0.3 log G/B is twice that of cream."""
+    assert made_of((core, 14)).fat_green is None
 
 
 def test_of_one_tone_in_light_and_in_shade_the_greater_part_gives_the_green() -> None:
