@@ -235,7 +235,7 @@ def measure_face(
         if white is not None:
             gains = white.gains
             judged = [(x[0] * gains[0], x[1] * gains[1], x[2] * gains[2]) for x in lights]
-    found = lean_levels(field, clean, judged, made_of.noise, white)
+    found = lean_levels(field, clean, judged, made_of.noise, white, all_fat)
     ends = found.ends
     dull = [i for i in clean if not ends.two or ends.turned(field.s[i]) < 0.4]
     blown = sum(grid.clipped[i] for i in dull) > reading.BLOWN * len(dull)

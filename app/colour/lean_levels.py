@@ -5,13 +5,14 @@ from attrs import frozen
 from app.colour.crowd import counted
 from app.colour.field import Field
 from app.colour.lab import Triple
-from app.colour.lean_reading import MATTERS, LeanReading, lean_reading
+from app.colour.lean_reading import MATTERS, LeanReading, Looks, lean_reading
 from app.colour.tone import Kind, Levels, as_daylight, kind_of
 from app.colour.white_point import WhitePoint
 
 # From grey to cured where only one of them was seen, in cure tone, and how far pale has turned
 # (judgements; see `lean_reading`).
 _WHOLE, _TURNED = 0.48, 0.47
+_STEP, _LEAST_FAT = 0.02, 9  # of cure tone; cells of fat that show its colour
 _MEAN_OF_FIVE = 0.45  # noise of a mean over a cell and those beside it
 
 
@@ -29,6 +30,7 @@ def lean_levels(
     lights: list[Triple],
     noise: float,
     white: WhitePoint | None,
+    fat: list[int] | None = None,
 ) -> LeanLevels:
     """The cured and grey ends of a face's lean.
 
@@ -39,6 +41,7 @@ def lean_levels(
     lights : light of each cell, balanced by `white` where it is known
     noise : usual deviation of one cell's cure tone [1]
     white : the light's white if it is known
+    fat : cells of fat
 
     Returns
     -------
@@ -50,7 +53,9 @@ def lean_levels(
     tones lie half way between them.
     """
     tones = steadied(field, clean)
-    read = lean_reading(counted(tones.values()), _MEAN_OF_FIVE * noise, white)
+    cream = _mean(fat, lights) if fat and len(fat) >= _LEAST_FAT else None
+    looks = Looks(_lights_by_tone(tones, lights), cream)
+    read = lean_reading(counted(tones.values()), _MEAN_OF_FIVE * noise, white, looks)
     at = read.at
     grey, cured = _ends(read)
     # A tone that hardly any of the lean has is the blurred bound of its neighbours.
@@ -74,6 +79,20 @@ def lean_levels(
         read.certainty,
     )
     return LeanLevels(ends, pale if two else None)
+
+
+def _lights_by_tone(
+    tones: dict[int, float], lights: list[Triple]
+) -> tuple[tuple[float, int, Triple], ...]:
+    """Cure tone in steps, how many cells have it, and the sum of their light."""
+    cells: dict[int, list[int]] = {}
+    for i, s in tones.items():
+        cells.setdefault(round(s / _STEP), []).append(i)
+    found = []
+    for step, own in sorted(cells.items()):
+        red, green, blue = (sum([lights[i][k] for i in own]) for k in range(3))
+        found.append((_STEP * step, len(own), (red, green, blue)))
+    return tuple(found)
 
 
 def _ends(read: LeanReading) -> tuple[float, float]:

@@ -5,7 +5,8 @@ from math import exp, inf, log
 from attrs import frozen
 
 from app.colour.crowd import Crowd, CrowdTones, rank, told_apart
-from app.colour.likeliest import Meaning, certainty
+from app.colour.lab import Triple
+from app.colour.likeliest import Meaning, Seen, certainty, colour_likelihood
 from app.colour.white_point import WhitePoint
 
 # Cure tone s in daylight and how much it differs from slice to slice, below and above: grey beef
@@ -63,6 +64,38 @@ _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
 _TRIED, _TURNS, _HOPELESS, _NO_USE = 7, 12, 25.0, 25.0
 
 
+# Weight of colours beside cure tone, which is half of what they tell; cells so many spreads from a
+# tone give its light (judgements).
+_BY_COLOUR, _NEAR = 0.7, 0.7
+
+
+@frozen
+class Looks:
+    """Light of the lean by cure tone, balanced by the white where it is known.
+
+    `steps` holds cure tone, number of cells and the sum of their light, in order; `fat` the light
+    of the fat, None where there is none.
+    """
+
+    steps: tuple[tuple[float, int, Triple], ...]
+    fat: Triple | None = None
+
+    def of(self, tones: tuple[float, ...], near: float) -> list[Triple]:
+        """Mean light of the cells near each tone and nearer to it than to the others."""
+        found = []
+        for at in tones:
+            own = [
+                step
+                for step in self.steps
+                if abs(step[0] - at) <= near
+                and all(abs(step[0] - at) <= abs(step[0] - other) for other in tones)
+            ] or [min(self.steps, key=lambda step: abs(step[0] - at))]
+            n = sum(count for _, count, _ in own)
+            red, green, blue = (sum(light[k] for *_, light in own) / n for k in range(3))
+            found.append((red, green, blue))
+        return found
+
+
 @frozen
 class LeanReading:
     """Where grey, pale, cured and a smoke ring lie, in cure tone, and the share of each.
@@ -81,7 +114,9 @@ class LeanReading:
         return certainty(self.ahead)
 
 
-def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanReading:
+def lean_reading(
+    crowd: Crowd, own: float, white: WhitePoint | None, looks: Looks | None = None
+) -> LeanReading:
     """The likeliest tones of a face's lean.
 
     Of all sets of tones a slice may show, the one with the greatest likelihood of the crowd
@@ -93,6 +128,8 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
     crowd : cure tones of clean cells, counted; balanced where the white was measured
     own : what one tone varies by, as the picture's noise tells
     white : the light's white, if it is known
+    looks : the light of the lean by cure tone, and of the fat; None leaves colour beside cure tone
+        out of account
 
     Returns
     -------
@@ -118,9 +155,13 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
                 done[meanings], begun[meanings] = (score, found), expected
     hope = max(score for score, _ in done.values()) - _HOPELESS
     for meanings, expected in begun.items():
-        if done[meanings][0] > hope:
+        score, found = done[meanings]
+        if score > hope:
             found = told_apart(crowd, expected, own, _TURNS)
-            done[meanings] = _score(meanings, found, white), found
+            score = _score(meanings, found, white)
+        if looks is not None and score > -inf:
+            score += _BY_COLOUR * _looks_like(meanings, found, white, looks)
+        done[meanings] = score, found
     chosen = max(done, key=lambda meanings: done[meanings][0])
     score, found = done[chosen]
     shown = _shown(chosen, found)
@@ -131,6 +172,15 @@ def lean_reading(crowd: Crowd, own: float, white: WhitePoint | None) -> LeanRead
         found.spread,
         score - max(done[other][0] for other in others),
     )
+
+
+def _looks_like(
+    meanings: tuple[Meaning, ...], found: CrowdTones, white: WhitePoint | None, looks: Looks
+) -> float:
+    lights = looks.of(found.at, _NEAR * found.spread)
+    tones = zip(found.at, lights, found.share, strict=True)
+    seen = [Seen(s, light, share) for s, light, share in tones]
+    return colour_likelihood(seen, meanings, white, looks.fat)
 
 
 def _shown(meanings: tuple[Meaning, ...], found: CrowdTones) -> set[Meaning]:

@@ -171,6 +171,39 @@ def likeliest(
     return Reading(chosen, grey, pale, cured, ring, score - max(others, default=-inf))
 
 
+def colour_likelihood(
+    seen: Sequence[Seen],
+    meanings: tuple[Meaning, ...],
+    white: WhitePoint | None,
+    fat: Triple | None = None,
+) -> float:
+    """How well the redness and b* of tones fit what they are taken for.
+
+    The greatest log density of both under any lamp that may have lit the slice
+
+    Parameters
+    ----------
+    seen : tones, their lights balanced by `white`
+    meanings : what each is taken for
+    white : the light's white, if it is known
+    fat : light of the slice's fat, balanced likewise, if there is any
+
+    Returns
+    -------
+    Natural logarithm of a density, to compare readings of one slice by
+
+    Examples
+    --------
+    >>> from app.colour.white_point import from_neutral
+    >>> red, white = [Seen(0.7, (0.37, 0.177, 0.162), 1.0)], from_neutral((200, 200, 200))
+    >>> as_cured, as_grey = (colour_likelihood(red, (m,), white) for m in ("cured", "grey"))
+    >>> as_cured > as_grey + 10.0
+    True
+    """
+    held = _held(seen, meanings)
+    return max(cost + _fits(held, colours) for cost, colours in _under_lamps(seen, white, fat))
+
+
 Held = dict[Meaning, list[tuple[int, float]]]
 """The tones of each meaning, with how much each tells: the more a tone has, the surer it is."""
 

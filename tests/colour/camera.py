@@ -92,3 +92,16 @@ class Shot:
 def as_rgba(picture: NDArray[np.uint8]) -> bytes:
     opaque = np.full((*picture.shape[:2], 1), 255, dtype=np.uint8)
     return np.concatenate([picture, opaque], axis=2).tobytes()
+
+
+def light(lab: tuple[float, float, float], kelvin: float = 6500) -> tuple[float, float, float]:
+    """Linear light of a CIELAB colour under a lamp."""
+    fy = (lab[0] + 16) / 116
+    xyz = [
+        w * (f**3 if f > 6 / 29 else 3 * (6 / 29) ** 2 * (f - 4 / 29))
+        for w, f in zip(
+            (0.95047, 1.0, 1.08883), (fy + lab[1] / 500, fy, fy - lab[2] / 200), strict=True
+        )
+    ]
+    red, green, blue = Shot(kelvin=kelvin, stops=-1.0).lit(np.linalg.solve(_RGB_XYZ, xyz)[None])[0]
+    return float(red), float(green), float(blue)

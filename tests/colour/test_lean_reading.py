@@ -4,8 +4,10 @@ import numpy as np
 import pytest
 
 from app.colour.crowd import counted
-from app.colour.lean_reading import LeanReading, Meaning, lean_reading
+from app.colour.lean_reading import LeanReading, Looks, Meaning, lean_reading
+from app.colour.tone import tone
 from app.colour.white_point import WhitePoint, from_light, from_neutral
+from tests.colour.camera import light
 
 WHITE = from_neutral((180, 180, 180))
 
@@ -73,3 +75,26 @@ def test_two_shades_of_grey_too_near_for_pale_are_one() -> None:
 
 def test_a_reading_is_further_ahead_the_clearer_it_is() -> None:
     assert read((0.2, 500), (0.7, 500)).ahead > read((0.31, 500), (0.66, 500)).ahead
+
+
+@pytest.mark.parametrize("kelvin", [2700, 4000, 6500])
+@pytest.mark.parametrize(("lab", "meaning"), [((54, 5, 12.5), "grey"), ((52, 17, 9), "cured")])
+def test_without_white_one_tone_is_told_by_its_light_beside_that_of_the_fat(
+    kelvin: int, lab: tuple[float, float, float], meaning: Meaning
+) -> None:
+    """Under a warm lamp grey has the cure tone of pale and of cured; the fat has its lamp too."""
+    lean, fat = light(lab, kelvin), light((82, 3, 12), kelvin)
+    s = tone(lean, 1e-5).s
+    steps = tuple(
+        (s + 0.02 * k, 300, (300 * lean[0], 300 * lean[1], 300 * lean[2])) for k in (0, 1)
+    )
+    cells = [float(x) for x in np.random.default_rng(7).normal(s, 0.025, 900)]
+    found = lean_reading(counted(cells), 0.025, None, Looks(steps, fat))
+    assert tuple(found.at) == (meaning,)
+
+
+def test_the_light_of_a_tone_is_that_of_the_cells_nearest_to_it() -> None:
+    looks = Looks(((0.2, 2, (2.0, 2.0, 2.0)), (0.3, 1, (4.0, 4.0, 4.0)), (0.9, 1, (7.0, 0.0, 0.0))))
+    assert looks.of((0.25,), 0.1) == [(2.0, 2.0, 2.0)]
+    assert looks.of((0.2, 0.3), 0.1) == [(1.0, 1.0, 1.0), (4.0, 4.0, 4.0)]
+    assert looks.of((0.7,), 0.1) == [(7.0, 0.0, 0.0)]

@@ -5,31 +5,16 @@ Colours in CIELAB at L* 52 to 55, from memory: grey well-done beef a* 5, b* 12; 
 b* 9; between both a* 10, b* 11.
 """
 
-import numpy as np
 import pytest
 from attrs import evolve
 
-from app.colour.lab import Triple, linear_from_xyz
 from app.colour.likeliest import Seen, likeliest
 from app.colour.tone import tone
 from app.colour.white_point import WhitePoint, from_light
-from tests.colour.camera import Shot
+from tests.colour.camera import light
 
 GREY, PALE, CURED, RING = (54, 5, 12.5), (54, 10, 11), (52, 17, 9), (46, 28, 12)
 CREAM = (82, 3, 12)
-
-
-def light(lab: tuple[float, float, float], kelvin: float = 6500) -> Triple:
-    """Linear light of a CIELAB colour under a lamp."""
-    fy = (lab[0] + 16) / 116
-    xyz = [
-        w * (f**3 if f > 6 / 29 else 3 * (6 / 29) ** 2 * (f - 4 / 29))
-        for w, f in zip(
-            (0.95047, 1.0, 1.08883), (fy + lab[1] / 500, fy, fy - lab[2] / 200), strict=True
-        )
-    ]
-    red, green, blue = Shot(kelvin=kelvin, stops=-1.0).lit(np.array([linear_from_xyz(*xyz)]))[0]
-    return float(red), float(green), float(blue)
 
 
 def seen(
