@@ -69,6 +69,25 @@ def grown(field: Field, bits: int, among: int, by: int = 1) -> int:
     return bits
 
 
+def edge_cells(field: Field, mask: bytes | bytearray) -> list[int]:
+    """The cells of a mask beside a cell that is not of it, row by row.
+
+    Examples
+    --------
+    >>> none = [0.0] * 4
+    >>> edge_cells(Field(4, 1, none, none, none, none), bytes([1, 1, 1, 0]))
+    [2]
+    """
+    own = packed(field, mask)
+    cells = everything(field)
+    edge = unpacked(field, own & grown(field, cells & ~own, cells))
+    found, at = [], edge.find(1)
+    while at >= 0:
+        found.append(at)
+        at = edge.find(1, at + 1)
+    return found
+
+
 def flooded(field: Field, bits: int, among: int) -> int:
     """The cells and all that hang together with them among others.
 

@@ -3,6 +3,7 @@
 from math import atan2, ceil, exp, hypot, pi
 from statistics import median
 
+from app.colour.bits import edge_cells
 from app.colour.field import Field
 from app.colour.nine_points import POINTS, Points
 from app.colour.pixels import Bytes
@@ -242,7 +243,7 @@ def _give_back_dark(
     if not lights or not meats or median(meats) < median(lights) + _FAR_LIGHTER:
         return
     bound = median(lights) + _NO_LIGHTER
-    waiting = [i for i, on in enumerate(out) if on and any(not out[j] for j in field.beside(i))]
+    waiting = edge_cells(field, out)
     for i in waiting:
         if out[i] and field.l[i] < bound:
             out[i] = 0
@@ -251,7 +252,7 @@ def _give_back_dark(
 
 def _layers(field: Field, mask: bytearray, inward: int, outward: int) -> dict[int, list[int]]:
     """Cells by their distance from the edge: 0, -1, -2... inside, 1, 2, 3... outside."""
-    first_in = [i for i, on in enumerate(mask) if on and any(not mask[j] for j in field.beside(i))]
+    first_in = edge_cells(field, mask)
     first_out = {j for i in first_in for j in field.beside(i) if not mask[j]}
     found = {0: first_in, 1: sorted(first_out)}
     for way, most in ((-1, inward), (1, outward)):

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from math import exp, log
 from statistics import median
 
+from app.colour.bits import edge_cells
 from app.colour.cell_classes import BARK, BOARD, FAT, GAP, GREY
 from app.colour.field import Field
 from app.colour.lab import LINEAR
@@ -35,7 +36,7 @@ def mark_bark_and_fat(
     """
     excess = made_of.excess
     dark = {i for i in inside if excess[i] < -DARKER}
-    edge = [i for i in inside if any(not mask[j] for j in field.beside(i))]
+    edge = edge_cells(field, mask)
     rim = set(edge)
     rim |= {i for i in inside if len(field.beside(i)) < 4}
     for _ in range(_RIM_CELLS):

@@ -2,7 +2,7 @@
 
 from math import hypot
 
-from app.colour.bits import everything, grown, packed, unpacked
+from app.colour.bits import edge_cells, everything, grown, packed, unpacked
 from app.colour.board import SHADE_LIKE, Tone, at_the_border, largest_apart, spread
 from app.colour.enclosed import enclosed
 from app.colour.field import Field
@@ -132,7 +132,7 @@ def _peel_shade(
         return
     dark = lit[len(lit) // 2] - 0.9
     rough = max(SHADE_LIKE, 2.2 * noise), max(_SHADE_STEP, 2.5 * unevenness)
-    layer = [i for i, on in enumerate(mask) if on and any(not mask[j] for j in field.beside(i))]
+    layer = edge_cells(field, mask)
     for _ in range(_SHADE_CELLS):
         gone = []
         for i in layer:

@@ -3,7 +3,7 @@
 from math import hypot
 from statistics import median
 
-from app.colour.bits import everything, grown, packed, unpacked
+from app.colour.bits import edge_cells, everything, grown, packed, unpacked
 from app.colour.board import LIKE_BOARD, Tone, largest_apart, spread
 from app.colour.field import Field
 from app.colour.regions import Regions
@@ -44,9 +44,8 @@ def without_plate(
     for deep in _RIMS:
         core = unpacked(field, cells & ~grown(field, off, cells, deep))
         edge: dict[int, int] = {}
-        for i, inside in enumerate(core):
-            if inside and any(not core[j] for j in field.beside(i)):
-                edge[regions.of[i]] = edge.get(regions.of[i], 0) + 1
+        for i in edge_cells(field, core):
+            edge[regions.of[i]] = edge.get(regions.of[i], 0) + 1
         if not edge:
             return None
         root = max(edge, key=lambda one: edge[one])
