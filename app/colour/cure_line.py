@@ -34,6 +34,7 @@ _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse c
 _MOTTLE_SAYS, _BARK_FROM = 10.0, 2.95
 _BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
+_EDGE_STRIP = 0.05  # of the slice: what is thinner at its edge may be fat or bark (judgement)
 # Of the line: half of the short bar that tells what a place is, and of the one for its tone.
 _HALF_BAR, _WIDE_BAR = 0.006, 0.012
 
@@ -46,8 +47,8 @@ class CureLine:
     where the picture cannot tell, and `says` then gives the reason. `left_edge` and
     `right_edge` are the slice's edges as fractions of the drawn line, 0 at its start and 1 at
     its end. `confidence` runs from 0 to 1. Depths are counted from each edge to where the
-    cured part first ends, in per cent of the distance between the edges; millimetres are
-    given when the thickness was.
+    cured part first ends, in per cent of the distance between the edges, a strip at the edge
+    thinner than 5 % passed over; millimetres are given when the thickness was.
     """
 
     cured_percent: float | None
@@ -276,14 +277,15 @@ def _result(
         else:
             spans.append((place, place, mark))
     across = shape.right - shape.left
-    inner = [(start, end) for start, end, mark in spans if mark != "cured"]
+    within = _without_strips(spans, _EDGE_STRIP * across)
+    inner = [(start, end) for start, end, mark in within if mark != "cured"]
     # Cured all the way: both depths meet in the middle.
     first, last = (inner[0][0], inner[-1][1]) if inner else (0.5 * (shape.left + shape.right),) * 2
     from_left = 100.0 * min(1.0, max(0.0, (first - shape.left) / across))
     from_right = 100.0 * min(1.0, max(0.0, (shape.right - last) / across))
-    if marks[0] != "cured":
+    if within[0][2] != "cured":
         from_left = 0.0
-    if marks[-1] != "cured":
+    if within[-1][2] != "cured":
         from_right = 0.0
 
     def mm(percent: float) -> float | None:
@@ -306,6 +308,19 @@ def _result(
         mm(from_right),
         tuple(spans),
     )
+
+
+def _without_strips(
+    spans: list[tuple[float, float, str]], thin: float
+) -> list[tuple[float, float, str]]:
+    """The bands but for a strip at either edge that is half fat or half bark: it does not take
+    the depth of the cured meat behind it."""
+    first, last = 0, len(spans)
+    if last > 1 and spans[1][2] == "cured" and spans[0][1] - spans[0][0] < thin:
+        first = 1
+    if last > 1 + first and spans[-2][2] == "cured" and spans[-1][1] - spans[-1][0] < thin:
+        last -= 1
+    return spans[first:last]
 
 
 def _meat(light: Triple, white: WhitePoint) -> bool:

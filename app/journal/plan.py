@@ -192,11 +192,12 @@ def set_minutes(batch: Batch, step_id: str, minutes: float, zone: str = "") -> B
 def turned_anew(batch: Batch, zone: str = "") -> Batch:
     """As many turnings as the days in the cure ask for, if it is turned at all.
 
-    Those done, left out or moved by hand stay; new ones are named after the cure's own step.
+    Those done, left out or moved by hand stay; new ones are named after the cure's own step. A
+    usual plan that has none had too few days for one, and has them again when the days come back.
     """
     turns = [step for step in batch.plan if step.stage == "turn"]
     cure = next((step for step in active(batch.plan) if step.stage == "cure"), None)
-    if cure is None or not turns:
+    if cure is None or not (turns or _usually_turned(batch)):
         return batch
     stay = [step for step in turns if kept(step)]
     begun = wall_at(begins_s(cure, zone), zone)
@@ -208,15 +209,22 @@ def turned_anew(batch: Batch, zone: str = "") -> Batch:
     free = iter(step for step in turns if not kept(step))
     taken = {step.id for step in batch.plan}
     names = (name for n in count(1) if (name := f"{cure.id}-turn{n}") not in taken)
-    pattern = turns[0]
+    minutes, why = (turns[0].minutes, turns[0].why) if turns else (DEFAULT_MIN["turn"], "")
     fresh = [
         evolve(step, due=due)
         if (step := next(free, None)) is not None
-        else Step(next(names), "turn", due, TITLES["turn"], pattern.minutes, why=pattern.why)
+        else Step(next(names), "turn", due, TITLES["turn"], float(minutes), why=why)
         for due in wanted
     ]
     rest = (step for step in batch.plan if step.stage != "turn")
     return evolve(batch, plan=in_order((*rest, *stay, *fresh)))
+
+
+def _usually_turned(batch: Batch) -> bool:
+    """Whether the plan has all the usual stages, turning among them but for the days."""
+    stages = {step.stage for step in batch.plan}
+    usual = usual_stages(batch.mix.method, smoked="smoke" in stages, thawed="thaw" in stages)
+    return "turn" in usual and stages >= {*usual} - {"turn"}
 
 
 def replan(

@@ -39,6 +39,18 @@ def test_cured_from_one_side_only() -> None:
     assert found.right_depth_percent == 0.0
 
 
+@pytest.mark.parametrize(("strip", "depth"), [(6, 30.0), (30, 0.0)])
+def test_a_thin_dull_strip_at_the_edge_does_not_take_the_depth_behind_it(
+    strip: int, depth: float
+) -> None:
+    """3 % of the slice may be half fat or half bark; 15 % is a rim the cure did not reach."""
+    parts = [(WHITE, 20), (PINK, 60), (DULL, 80), (PINK, 60 - strip), (DULL, strip), (WHITE, 20)]
+    rgba, w, h = stripes(parts)
+    found = measure(rgba, w, h, (20, 20), (219, 20), NEUTRAL)
+    assert found.right_depth_percent == pytest.approx(depth, abs=2)
+    assert found.left_depth_percent == pytest.approx(30, abs=2)
+
+
 @pytest.mark.parametrize(("meat", "part"), [(PINK, "cured_percent"), (DULL, "grey_percent")])
 def test_one_tone_is_known_by_its_hue_where_white_was_tapped(meat: Rgb, part: str) -> None:
     rgba, w, h = stripes([(WHITE, 30), (meat, 200), (WHITE, 30)])

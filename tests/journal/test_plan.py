@@ -407,6 +407,16 @@ def test_longer_days_bring_more_turnings_and_shorter_ones_fewer() -> None:
     assert turns(set_minutes(untouched, step(untouched, "cure").id, 12 * 1440, BERLIN)) == []
 
 
+def test_turnings_come_back_after_the_days_were_too_few_for_any() -> None:
+    made = batch()
+    cure = step(made, "cure")
+    short = set_minutes(made, cure.id, 1440, BERLIN)
+    assert not [one for one in short.plan if one.stage == "turn"]
+    again = set_minutes(short, cure.id, cure.minutes, BERLIN)
+    was, now = ([o for o in b.plan if o.stage == "turn"] for b in (made, again))
+    assert [(o.due, o.minutes, o.title) for o in now] == [(o.due, o.minutes, o.title) for o in was]
+
+
 @pytest.mark.parametrize("serve", [None, "2027-03-20T18:00"])
 @pytest.mark.parametrize("stage", STAGES)
 def test_every_step_can_be_moved_left_out_and_brought_back(stage: Stage, serve: str | None) -> None:
