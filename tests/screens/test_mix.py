@@ -150,6 +150,22 @@ def test_each_method_gives_a_mix(screens: Screens, method: str, says: str) -> No
     assert screens.has(says)
 
 
+def test_what_was_asked_of_one_method_is_not_taken_for_another(screens: Screens) -> None:
+    """2.5 % of meat and water together is an equilibrium; 2.5 % of the brine is no strong one."""
+    mixed(screens)
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Salt", "2.5")
+    screens.press("Method")
+    screens.type("In the cure", "14")
+    screens.press("Method: Strong cover brine")
+    assert screens.bench.shown.draft.salt == ""
+    assert screens.bench.shown.draft.days == ""
+    assert screens.has("the usual is taken")
+    screens.press("Undo")
+    assert screens.bench.shown.draft.method == "equilibrium"
+    assert screens.bench.shown.draft.salt == "2.5"
+
+
 def test_injection_says_how_much_is_pumped(screens: Screens) -> None:
     mixed(screens)
     screens.press("Method")

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 
 import flet as ft
+from attrs import evolve
 
 from app import quantities
 from app.cure.blends import Blend, brine_spices_of_ours, rub_of_ours
@@ -12,7 +13,7 @@ from app.cure.rules import RULE_SETS
 from app.cure.targets import BASIS, METHOD_NAMES, settled
 from app.journal.records import Kit
 from app.screens.bench import Bench
-from app.screens.mix.mix_draft import MixDraft, salts_of, small_length_unit, water_unit
+from app.screens.mix.mix_draft import MixDraft, salts_of, small_length_unit, water_unit, with_method
 from app.widgets import fields, words
 from app.widgets.frame import Act, side_button
 
@@ -84,7 +85,7 @@ def choices(
                 "Method",
                 list(METHOD_NAMES.items()),
                 draft.method,
-                lambda key: change(method=key),
+                lambda key: _take_method(bench, key),
                 show_label=False,
             ),
             words.small(_METHOD_WORDS[plain.method]),
@@ -220,4 +221,18 @@ def _usual(kit: Kit, draft: MixDraft) -> MixRequest:
     method: Method = draft.method if draft.method in METHOD_NAMES else "equilibrium"
     return settled(
         MixRequest(meat_g=1000.0, method=method, rules=kit.rules, own_limit_ppm=kit.own_limit_ppm)
+    )
+
+
+def _take_method(bench: Bench, method: str) -> None:
+    """Choose a method, and say so where what was asked of the other one no longer holds."""
+    was = bench.shown.draft
+    now = with_method(was, method)
+    if now == evolve(was, method=method):
+        bench.show(draft=now)
+        return
+    bench.show(
+        draft=now,
+        said="What was asked of the other method is left out: the usual is taken.",
+        undo=lambda: bench.show(draft=was, said=""),
     )

@@ -13,6 +13,7 @@ from app import quantities
 from app.cure.blends import Blend, brine_spices_of_ours, rub_of_ours
 from app.cure.mix import Method, MixRequest, Vessel
 from app.cure.salts import CURING_SALTS, CuringSalt
+from app.cure.targets import BASIS
 from app.journal.records import Kit, OwnContainer
 from app.screens.mix.recipe_draft import RecipeDraft
 
@@ -86,6 +87,26 @@ def mass_system(kit: Kit, draft: MixDraft) -> str:
     if mass_unit(kit, draft) not in _METRIC_MASSES:
         return "us"
     return "metric" if kit.system == "metric" else "both"
+
+
+def with_method(draft: MixDraft, method: str) -> MixDraft:
+    """The draft by another method; what then would mean another thing is chosen for the cook.
+
+    Salt and sugar asked for stay where they are told of the same thing, and days except to and
+    from a strong brine, in which salt goes on rising.
+
+    >>> asked = MixDraft(salt="2.5", sugar="1", days="14", nitrite="120")
+    >>> by = with_method(asked, "cover")
+    >>> by.salt, by.sugar, by.days, by.nitrite
+    ('', '', '', '120')
+    >>> with_method(asked, "injection").salt
+    '2.5'
+    """
+    was, now = draft.method, method
+    changed = evolve(draft, method=method)
+    if BASIS.get(was) != BASIS.get(now):  # type: ignore[call-overload]
+        changed = evolve(changed, salt="", sugar="")
+    return evolve(changed, days="") if (was == "cover") != (now == "cover") else changed
 
 
 def small_length_unit(kit: Kit) -> str:
