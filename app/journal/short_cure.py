@@ -48,6 +48,7 @@ class ShortCure:
     over : the meat is out already
     grey : the part of the thickness left grey [%], quick to slow; None for the needle
     may_inject : the needle could still take the place of days
+    measured : the thickness is the piece's own, not the usual one of its cut
     """
 
     step_id: str
@@ -56,6 +57,12 @@ class ShortCure:
     over: bool
     grey: Range | None
     may_inject: bool
+    measured: bool = True
+
+    @property
+    def likely(self) -> bool:
+        """Whether part of it likely stays without cure, and not in slow meat only."""
+        return self.grey is None or self.grey.likely >= _LEAST_SHOWN_PERCENT
 
     @property
     def short_days(self) -> float:
@@ -67,8 +74,10 @@ class ShortCure:
         days = _number(self.days)
         days += " day" if days == "1" else " days"
         had = f"It lay in the cure {days}" if self.over else f"{days} in the cure"
+        piece = "it" if self.measured else "the usual thickness of its cut"
         says = (
-            f"{had}, {_number(self.short_days)} fewer than the {self.needed:g} worked out for it."
+            f"{had}, {_number(self.short_days)} fewer than the {self.needed:g} worked out for "
+            f"{piece}."
         )
         if self.grey is None:
             return f"{says} Between the needle's holes the cure may not have met."
@@ -165,7 +174,13 @@ def short_of(
     except ValueError:
         return None
     return ShortCure(
-        cure.id, max(0.0, days), needed, over, grey, cure.done is None and not needle and not over
+        cure.id,
+        max(0.0, days),
+        needed,
+        over,
+        grey,
+        cure.done is None and not needle and not over,
+        batch.thickness_mm is not None,
     )
 
 

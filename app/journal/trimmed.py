@@ -13,6 +13,10 @@ from app.journal.records import Batch, Entry, Weight
 WORTH_SAYING = 0.02
 """Part of the weight below which a mix is near enough; our own choice."""
 
+DOUBTFUL = (0.55, 1.3)
+"""Trimmed to mixed weight outside which the number or its unit is asked about; a brisket trimmed
+hard keeps six tenths, and a pound is 0.45 of a kilogram; our own choice."""
+
 
 @frozen
 class OtherWeight:
@@ -29,6 +33,11 @@ class OtherWeight:
     in_cure: bool
     ppm: float
     most_ppm: float
+
+    @property
+    def doubtful(self) -> bool:
+        """Far less of it or more than there was: kilograms read as pounds, or the reverse."""
+        return not DOUBTFUL[0] <= self.trimmed_g / self.mixed_g <= DOUBTFUL[1]
 
     @property
     def over_limit(self) -> bool:

@@ -71,6 +71,20 @@ def test_a_length_set_shorter_says_how_many_days_are_short_and_what_stays_grey()
     assert likely[0] > likely[-1]
 
 
+def test_it_is_likely_only_where_the_middle_likely_stays_without_cure() -> None:
+    assert short(lasting(thick(), 3)).likely
+    only_just = short(lasting(thick(), 9))
+    assert only_just.grey is not None
+    assert only_just.grey.likely < 0.5
+    assert not only_just.likely
+
+
+def test_an_unmeasured_thickness_is_named_as_such() -> None:
+    unmeasured = lasting(batch(), 2)
+    assert "worked out for the usual thickness of its cut." in short(unmeasured).sentence
+    assert "worked out for it." in short(lasting(thick(), 3)).sentence
+
+
 def test_a_step_held_before_the_cure_is_over_cuts_the_days_off() -> None:
     made = thick()
     early = move(made, step(made, "end").id, "2027-02-25T18:00", BERLIN)

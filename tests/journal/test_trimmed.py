@@ -29,6 +29,18 @@ def test_a_near_weight_and_no_weight_say_nothing() -> None:
     assert other_weight(evolve(made, finished=True), [line(2000.0)]) is None
 
 
+@pytest.mark.parametrize(
+    ("trimmed_g", "doubtful"),
+    [(3200.0 * 0.45, True), (2000.0, False), (3100.0, False), (3200.0 * 2.2, True)],
+)
+def test_a_weight_that_may_be_in_the_other_unit_is_doubted(
+    trimmed_g: float, doubtful: bool
+) -> None:
+    found = other_weight(batch(mix=MixRequest(3200.0)), [line(trimmed_g)])
+    assert found is not None
+    assert found.doubtful is doubtful
+
+
 @pytest.mark.parametrize("method", METHOD_NAMES)
 def test_the_nitrite_stays_and_the_meat_is_less(method: Method) -> None:
     made = batch(mix=MixRequest(3000.0, method=method))

@@ -360,6 +360,15 @@ def test_what_was_typed_at_the_probe_goes_with_the_decision(screens: Screens) ->
     assert bodies(screens, batch) == [Decision("pulled", None, 93.0)]
 
 
+def test_a_trimmed_weight_far_off_is_asked_about(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/weight")
+    screens.type("It weighs", f"{0.45 * batch.mix.meat_g / 453.59237:.2f} lb")
+    screens.press("Trimmed")
+    screens.press("Save, just now")
+    assert screens.has("That is 45 % of it: check the number and its unit first.")
+
+
 def test_a_trimmed_weight_offers_the_mix_for_it(screens: Screens) -> None:
     batch = begun(screens)
     screens.go(f"/journal/{batch.id}/add/weight")

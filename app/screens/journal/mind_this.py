@@ -37,6 +37,8 @@ def mind_this(bench: Bench, batch: Batch, entries: tuple[Entry, ...]) -> list[ft
 def _other_weight(bench: Bench, batch: Batch, other: OtherWeight) -> list[ft.Control]:
     kit = bench.shown.kit
     has, made_for = grams(other.trimmed_g, kit), grams(other.mixed_g, kit)
+    part = f"{100.0 * other.trimmed_g / other.mixed_g:.0f} %"
+    doubt = f" That is {part} of it: check the number and its unit first." if other.doubtful else ""
     if other.in_cure:
         says = (
             f"The meat weighs {has}, the cure was mixed for {made_for}: counted on what it weighs "
@@ -46,11 +48,12 @@ def _other_weight(bench: Bench, batch: Batch, other: OtherWeight) -> list[ft.Con
         if other.over_limit:
             return [
                 panels.notice(
-                    f"{says}, above {limit}. Take it out of this cure and mix a new one for {has}.",
+                    f"{says}, above {limit}. Take it out of this cure and mix a new one for {has}."
+                    f"{doubt}",
                     "danger",
                 )
             ]
-        return [panels.notice(f"{says}, within {limit}.", "attention")]
+        return [panels.notice(f"{says}, within {limit}.{doubt}", "attention")]
 
     def mix_anew() -> None:
         again = mixed_for(batch, other.trimmed_g)
@@ -58,6 +61,9 @@ def _other_weight(bench: Bench, batch: Batch, other: OtherWeight) -> list[ft.Con
         bench.save_batch(again, f"The mix is now for {has}.{called}")
 
     return [
-        panels.notice(f"Trimmed it weighs {has}, and the mix is for {made_for}.", "attention"),
+        panels.notice(
+            f"Trimmed it weighs {has}, and the mix is for {made_for}.{doubt}",
+            "danger" if other.doubtful else "attention",
+        ),
         side_button(Act(f"Work the mix out for {has}", mix_anew, ft.Icons.SCALE)),
     ]

@@ -39,13 +39,13 @@ def told(bench: Bench, short: ShortCure) -> str:
 def short_cure_told(bench: Bench, batch: Batch) -> list[ft.Control]:
     """The caution alone; empty when the days are enough."""
     short = too_short(bench, batch)
-    return [] if short is None else [panels.notice(told(bench, short), "danger")]
+    return [] if short is None else [_notice(told(bench, short), short)]
 
 
 def short_days_told(bench: Bench, batch: Batch) -> list[ft.Control]:
     """How many days are short, where the caution itself stands on the same screen."""
     short = too_short(bench, batch)
-    return [] if short is None else [panels.notice(short.sentence, "danger")]
+    return [] if short is None else [_notice(short.sentence, short)]
 
 
 def short_cure_notes(
@@ -63,8 +63,13 @@ def short_cure_notes(
     if plan and not short.over:
         acts.append(Act("Plan", lambda: bench.go(f"/journal/{batch.id}/plan")))
     says = short.sentence if in_short and not short.over else told(bench, short)
-    notice = panels.notice(says, "danger")
-    return [panels.stack([notice, panels.row_of([side_button(act) for act in acts])])]
+    row = panels.row_of([side_button(act) for act in acts])
+    return [panels.stack([_notice(says, short), row])]
+
+
+def _notice(says: str, short: ShortCure) -> ft.Control:
+    """As loud as it is likely."""
+    return panels.notice(says, "danger" if short.likely else "attention")
 
 
 def remedies(bench: Bench, batch: Batch, short: ShortCure) -> list[Act]:
