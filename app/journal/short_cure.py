@@ -5,6 +5,7 @@ from math import ceil
 
 from attrs import evolve, frozen
 
+from app.cure.meat import cut_of
 from app.journal.advised import Past
 from app.journal.chain import active, begins_s, ends_s, latest_s, tight_stages, waits_for
 from app.journal.cure_model import CureModel, cure_model
@@ -180,7 +181,7 @@ def short_of(
         over,
         grey,
         cure.done is None and not needle and not over,
-        batch.thickness_mm is not None,
+        batch.thickness_mm not in (None, cut_of(batch.mix.cut).thickness_mm),
     )
 
 

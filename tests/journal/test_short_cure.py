@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from attrs import evolve
 
+from app.cure.meat import cut_of
 from app.cure.request import MixRequest
 from app.journal.advised import Past
 from app.journal.lengths import Length
@@ -80,8 +81,10 @@ def test_it_is_likely_only_where_the_middle_likely_stays_without_cure() -> None:
 
 
 def test_an_unmeasured_thickness_is_named_as_such() -> None:
-    unmeasured = lasting(batch(), 2)
-    assert "worked out for the usual thickness of its cut." in short(unmeasured).sentence
+    usual = cut_of(batch().mix.cut).thickness_mm
+    for unmeasured in (batch(), batch(thickness_mm=usual)):
+        told = short(lasting(unmeasured, 2)).sentence
+        assert "worked out for the usual thickness of its cut." in told
     assert "worked out for it." in short(lasting(thick(), 3)).sentence
 
 
