@@ -10,12 +10,12 @@ from app.colour.regions import Regions
 Tone = tuple[float, float, float]
 """Mean of a region: log light, and its two log ratios."""
 
-# Judgements in log ratios: how near in colour a region must be to the board beside it to be
-# board too, and how much of its cells in the middle of the picture speak for a slice that
-# runs out of the frame.
 LIKE_BOARD, SHADE_LIKE = 0.10, 0.085
-"""How unlike in colour two parts of one board may be in one light, and in shade [log ratio]."""
+"""How unlike in colour two parts of one board may be in one light, and in shade [log ratio];
+judgements."""
 
+# Of a region's cells in the middle of the picture, and of the border it holds: more of the one and
+# less of the other speak for a slice that runs out of the frame (judgements).
 _MIDDLE_SHARE, _BORDER_SHARE = 0.30, 0.34
 _LEAST_AREA = 0.03  # of the picture
 _SURE_SHARE = 0.03  # of the border

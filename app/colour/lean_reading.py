@@ -64,8 +64,8 @@ _SHIFTS = tuple(0.04 * k for k in range(-3, 11))
 _TRIED, _TURNS, _HOPELESS, _NO_USE = 7, 12, 25.0, 25.0
 
 
-# Weight of colours beside cure tone, which is half of what they tell; cells so many spreads from a
-# tone give its light (judgements).
+# Cure tone is itself a part of colour, so that colour beside it counts for less than the whole;
+# cells so many spreads from a tone give its light (judgements).
 _BY_COLOUR, _NEAR = 0.7, 0.7
 
 

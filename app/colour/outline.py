@@ -40,6 +40,7 @@ def find(field: Field, regions: Regions) -> bytearray | None:
 
 
 def _found(field: Field, regions: Regions) -> bytearray | None:
+    """By colour, or by the dark line round it where colour takes in more, or something else."""
     by_colour = _by_colour(field, regions)
     for mask in enclosed(field):
         if by_colour is None:
