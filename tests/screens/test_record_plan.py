@@ -192,9 +192,19 @@ def test_a_length_that_is_none_is_said(screens: Screens) -> None:
     screens.type("Takes", "long")
     screens.press("Set length")
     assert screens.field("Takes").error
-    screens.type("Takes", "7 h")
+    screens.type("Takes", "7")
+    assert not screens.field("Takes").error
     screens.press("Set length")
     assert stage(screens, batch, "smoke").minutes == 420
+
+
+def test_a_bare_number_is_days_for_what_takes_days(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/plan")
+    screens.press("Put the meat in the cure")
+    screens.type("Takes", "13")
+    screens.press("Set length")
+    assert stage(screens, batch, "cure").minutes == 13 * 1440
 
 
 def test_the_plan_says_what_no_longer_fits(screens: Screens) -> None:

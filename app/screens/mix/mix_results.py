@@ -352,7 +352,7 @@ def _fit(fit: ContainerFit, kit: Kit, masses: str, opens: Opens) -> list[ft.Cont
             )
         )
     if fit.level_mm is None:
-        rows.append(words.small("In a bag: press the air out and turn it daily."))
+        rows.append(words.small("In a bag: press the air out, and turn it every day or two."))
     return rows
 
 

@@ -160,9 +160,13 @@ def StepCard(step: Step, is_open: bool, unfit: bool, short: bool, on_toggle: obj
     if short:
         summary.append("too few days")
 
+    def typed(now: str) -> None:
+        set_text(now)
+        set_error("")
+
     def lengthen() -> None:
         try:
-            minutes = quantities.parse(text, "duration", "h") / 60.0
+            minutes = quantities.parse(text, "duration", _length_unit(step)) / 60.0
             after = set_minutes(batch, step.id, minutes, bench.zone)
             bench.save_batch(after, f"Plan changed.{_now_short(bench, batch, after)}")
         except ValueError as wrong:
@@ -174,10 +178,15 @@ def StepCard(step: Step, is_open: bool, unfit: bool, short: bool, on_toggle: obj
     return panels.fold(
         step.title,
         " · ".join(summary),
-        _inside(bench, batch, step, text, set_text, error, lengthen) if is_open else [],
+        _inside(bench, batch, step, text, typed, error, lengthen) if is_open else [],
         is_open=is_open,
         on_toggle=on_toggle,  # type: ignore[arg-type]
     )
+
+
+def _length_unit(step: Step) -> str:
+    """What a bare number in a step's length means: what its own length is told in."""
+    return "days" if step.minutes >= 2 * 1440.0 else "h"
 
 
 def moved_told(bench: Bench, before: Batch, after: Batch, step: Step) -> str:
@@ -215,6 +224,7 @@ def _inside(
             after = move(batch, step.id, to, bench.zone)
             bench.save_batch(after, moved_told(bench, batch, after, step))
 
+    other = "36 h" if _length_unit(step) == "days" else "6 days"
     # Said once more where it is decided: by the cure's length, or by when the meat comes out.
     warned = short_days_told(bench, batch) if step.stage in ("cure", "end") else []
     return [
@@ -224,9 +234,9 @@ def _inside(
             "Takes",
             text,
             set_text,  # type: ignore[arg-type]
-            unit="h",
+            unit=_length_unit(step),
             error=error or None,
-            helper=f"Now {length_told(step, habit='a habit of the trade')}. “6 days” is read too.",
+            helper=f"Now {length_told(step, habit='a habit of the trade')}. “{other}” is read too.",
             words_allowed=True,
         ),
         panels.row_of(
