@@ -128,8 +128,8 @@ def lean_reading(
     crowd : cure tones of clean cells, counted; balanced where the white was measured
     own : what one tone varies by, as the picture's noise tells
     white : the light's white, if it is known
-    looks : the light of the lean by cure tone, and of the fat; None leaves colour beside cure tone
-        out of account
+    looks : the light of the lean by cure tone, and of the fat, asked where the white was not
+        measured; None leaves colour beside cure tone out of account
 
     Returns
     -------
@@ -159,7 +159,8 @@ def lean_reading(
         if score > hope:
             found = told_apart(crowd, expected, own, _TURNS)
             score = _score(meanings, found, white)
-        if looks is not None and score > -inf:
+        # Under a measured white cure tone says it all; without one the lamp is in all colours.
+        if looks is not None and score > -inf and (white is None or not white.sure):
             score += _BY_COLOUR * _looks_like(meanings, found, white, looks)
         done[meanings] = score, found
     chosen = max(done, key=lambda meanings: done[meanings][0])
