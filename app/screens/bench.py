@@ -232,7 +232,7 @@ class Bench(RecordActs):
     async def ask_to_persist(self) -> None:
         """Ask the browser to keep the data, and say what it answered."""
         answer = await self.device.ask_to_persist()
-        self.shelf.save_device_facts({"asked_to_keep": True})
+        self.shelf.desk.save_device_facts({"asked_to_keep": True})
         self.refresh(
             "The browser promised to keep your data."
             if answer

@@ -53,6 +53,6 @@ def use_draft(
         # At once: what was saved must not come back as a draft.
         if name:
             with suppress(StorageFull):
-                bench.shelf.save_begun(name, {})
+                bench.shelf.desk.save_begun(name, {})
 
     return shown, change, drop

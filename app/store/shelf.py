@@ -9,16 +9,15 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterator
-from contextlib import suppress
 from typing import Any, TypeVar
 
 from app.journal.records import Batch, Entry, Kit, Photo
 from app.journal.search import plain, words_of_header
 from app.store.damage import told
+from app.store.desk import Desk
 from app.store.lines import from_json, to_json
 from app.store.log_storage import JournalFiles, KeyedTable, LogDatabase, LogStorage
 from app.store.placing import (
-    BEGUN,
     DESK,
     ENTRY,
     GONE,
@@ -43,10 +42,14 @@ def _newest_first(batch: Batch) -> tuple[float, str]:
 
 
 class Shelf:
-    """What is kept, and the acts that keep it. An act that returns is on the disk."""
+    """What is kept, and the acts that keep it. An act that returns is on the disk.
+
+    desk : what is no record yet, or of this device alone
+    """
 
     def __init__(self, storage: LogStorage, report: list[str]) -> None:
         self._storage = storage
+        self.desk = Desk(storage)
         self._base = LogDatabase(storage=lambda: storage)
         self._report = report
         self._read: dict[tuple[str, str], Any] = {}
@@ -161,23 +164,6 @@ class Shelf:
                 self._kit = Kit()
         return self._kit
 
-    def draft(self) -> dict[str, Any]:
-        """What is being typed, empty when nothing is."""
-        line = self._storage.drawer(DESK).get("draft")
-        try:
-            return {} if line is None else from_json(line)
-        except ValueError:
-            return {}
-
-    def begun(self) -> dict[str, dict[str, Any]]:
-        """The forms begun and not saved, by name; one that cannot be read is left out."""
-        found = {}
-        for key, line in self._storage.drawer(DESK).items():
-            if key.startswith(BEGUN):
-                with suppress(ValueError):
-                    found[key.removeprefix(BEGUN)] = from_json(line)
-        return found
-
     def lines_without_batch(self) -> int:
         """Lines of records whose batch's own record was lost to damage; a copy may hold it."""
         drawers = (self._storage.drawer(n) for n in self._storage.names() if n != DESK)
@@ -248,22 +234,13 @@ class Shelf:
             if name.startswith("batch/") and GONE in lines:
                 photos += [key.removeprefix(PHOTO) for key in lines if key.startswith(PHOTO)]
                 changes += [Change(name, key, b"") for key in lines]
-                changes += self._begun_for(name)
+                changes += self.desk.without(name)
         self._storage.make(changes)
         for change in changes:
             self._read.pop((change.table, change.key), None)
         self._where = None
         self._words.clear()
         return tuple(photos)
-
-    def _begun_for(self, table: str) -> list[Change]:
-        """What takes out the forms begun for a batch."""
-        keys = [key for key in self._storage.drawer(DESK) if key.startswith(BEGUN)]
-        return [
-            Change(DESK, key, b"")
-            for key in keys
-            if any(table_of(word) == table for word in key.split(" ")[1:])
-        ]
 
     def save_entry(self, entry: Entry) -> None:
         """Save a line of a batch's record."""
@@ -381,29 +358,3 @@ class Shelf:
         self.kit()
         self._save(DESK, "kit", kit, Kit)
         self._kit = kit
-
-    def device_facts(self) -> dict[str, Any]:
-        """What holds for this device alone; no copy carries it anywhere else."""
-        line = self._storage.drawer(DESK).get("device")
-        try:
-            return {} if line is None else from_json(line)
-        except ValueError:
-            return {}
-
-    def save_device_facts(self, facts: dict[str, Any]) -> None:
-        """Save what holds for this device alone, beside what was known before."""
-        self._table(DESK).put("device", {**self.device_facts(), **facts})
-
-    def save_draft(self, draft: dict[str, Any]) -> None:
-        """Save what is being typed; an empty one clears it."""
-        if draft:
-            self._table(DESK).put("draft", draft)
-        else:
-            self._table(DESK).take_out("draft")
-
-    def save_begun(self, name: str, form: dict[str, Any]) -> None:
-        """Save a form being filled in, named by its kind and its batch; an empty one clears it."""
-        if form:
-            self._table(DESK).put(BEGUN + name, form)
-        elif BEGUN + name in self._storage.drawer(DESK):
-            self._table(DESK).take_out(BEGUN + name)

@@ -63,6 +63,24 @@ def seen(row: npt.NDArray[np.uint8]) -> Field:
     return Field(COLUMNS, ROWS, *tones_of(lights * ROWS, 0.0004))
 
 
+def given_back(
+    row: npt.NDArray[np.uint8], bark_from: int, lean_from: int
+) -> tuple[bytearray, bytearray]:
+    """Classes and mask after shade was given back, all cells between taken for bark."""
+    rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
+    bark = [BARK] * (lean_from - bark_from)
+    classes = bytearray(([BOARD] * bark_from + bark + [GREY] * (COLUMNS - lean_from)) * ROWS)
+    mask = bytearray([kind != BOARD for kind in classes])
+    points = Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP)
+    give_back_shade(seen(row), mask, classes, points)
+    return classes, mask
+
+
+def dimmed(colour: tuple[int, int, int], part: float) -> list[int]:
+    """A colour with so much of its light."""
+    return [round(255 * (part * (level / 255) ** 2.2) ** (1 / 2.2)) for level in colour]
+
+
 @pytest.mark.parametrize(("board", "given"), [((200, 160, 120), 1), ((70, 52, 44), 0)])
 def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
     board: tuple[int, int, int], given: int
@@ -70,16 +88,10 @@ def test_the_boards_shade_is_given_back_where_the_board_is_lighter_than_bark(
     """Two cells of bark and one of a board with seven tenths of its light were taken for bark."""
     row = np.full((STEP * COLUMNS, 4), 255, np.uint8)
     row[:, :3] = board
-    shade = [round(255 * (0.7 * (level / 255) ** 2.2) ** (1 / 2.2)) for level in board]
-    row[5 * STEP : 6 * STEP, :3] = shade
+    row[5 * STEP : 6 * STEP, :3] = dimmed(board, 0.7)
     row[6 * STEP : 8 * STEP, :3] = BARK_RGB
     row[8 * STEP :, :3] = CURED_RGB
-    rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
-    field = seen(row)
-    classes = bytearray(([BOARD] * 5 + [BARK] * 3 + [GREY] * (COLUMNS - 8)) * ROWS)
-    mask = bytearray([kind != BOARD for kind in classes])
-    points = Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP)
-    give_back_shade(field, mask, classes, points)
+    classes, mask = given_back(row, 5, 8)
     assert classes.count(BARK) == (3 - given) * ROWS
     assert sum(mask) == (COLUMNS - 5 - given) * ROWS
 
@@ -93,15 +105,8 @@ def test_deep_shade_is_given_back_by_its_colour_on_a_board_less_red_than_bark(
     row = np.full((STEP * COLUMNS, 4), 255, np.uint8)
     row[:, :3] = board
     for k, dim in enumerate((0.7, 0.6, 0.5, 0.4)):
-        at = (8 + k) * STEP
-        row[at : at + STEP, :3] = [
-            round(255 * (dim * (level / 255) ** 2.2) ** (1 / 2.2)) for level in board
-        ]
+        row[(8 + k) * STEP : (9 + k) * STEP, :3] = dimmed(board, dim)
     row[12 * STEP : 14 * STEP, :3] = BARK_RGB
     row[14 * STEP :, :3] = CURED_RGB
-    rgba = np.broadcast_to(row, (STEP * ROWS, STEP * COLUMNS, 4)).tobytes()
-    field = seen(row)
-    classes = bytearray(([BOARD] * 8 + [BARK] * 6 + [GREY] * (COLUMNS - 14)) * ROWS)
-    mask = bytearray([kind != BOARD for kind in classes])
-    give_back_shade(field, mask, classes, Points(rgba, STEP * COLUMNS, STEP * ROWS, COLUMNS, STEP))
+    classes, _ = given_back(row, 8, 14)
     assert classes.count(BARK) == kept * ROWS

@@ -46,7 +46,7 @@ def test_a_mix_emptied_again_is_forgotten(screens: Screens) -> None:
 @pytest.mark.parametrize("said", [{}, {"weight": 3}, {"later": "soon"}, {"schema": "x", "rub": 1}])
 def test_what_cannot_be_read_is_an_empty_mix(said: dict[str, object]) -> None:
     shelf = Shelf.open(MemoryFiles.holding(b""))
-    shelf.save_draft(said)
+    shelf.desk.save_draft(said)
     assert isinstance(kept_draft(shelf), MixDraft)
 
 
@@ -55,5 +55,5 @@ def test_every_part_of_it_is_kept() -> None:
     draft = evolve(MixDraft(), weight="3,2 kg", rub=Blend("Mine", "100_cm2", ()), spices=None)
     draft = evolve(draft, later=evolve(draft.later, servings="6"))
     draft = evolve(draft, recipe=evolve(draft.recipe, thickness="60"))
-    shelf.save_draft(document_of(draft))
+    shelf.desk.save_draft(document_of(draft))
     assert kept_draft(shelf) == draft

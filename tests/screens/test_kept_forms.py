@@ -56,7 +56,7 @@ def test_what_was_saved_never_comes_back_as_a_draft(screens: Screens) -> None:
     screens.pass_time(EVERY_S)
     screens.press("Save, just now")
     # Without the moment in which drafts are kept.
-    assert Shelf.open(MemoryFiles.holding(screens.device.files.read_all())).begun() == {}
+    assert Shelf.open(MemoryFiles.holding(screens.device.files.read_all())).desk.begun() == {}
 
 
 @pytest.mark.parametrize("how", ["Start over", "emptied"])
@@ -73,7 +73,7 @@ def test_a_note_given_up_is_forgotten(screens: Screens, how: str) -> None:
         assert again.field("Note").value == ""
         with opened_again(again) as third:
             assert third.bench.drafts == {}
-            assert third.bench.shelf.begun() == {}
+            assert third.bench.shelf.desk.begun() == {}
 
 
 def test_an_untouched_form_writes_nothing(screens: Screens) -> None:
@@ -134,7 +134,7 @@ def test_a_line_half_put_right_is_there_again(screens: Screens) -> None:
         again.press("Save")
         (put_right,) = again.bench.entries(batch.id)
         assert (put_right.body, put_right.at) == (Note("Dark bark"), entry.at)
-        assert again.bench.shelf.begun() == {}
+        assert again.bench.shelf.desk.begun() == {}
 
 
 @pytest.mark.parametrize(
@@ -153,7 +153,7 @@ def test_the_other_forms_of_the_record_are_there_again(
         assert again.has("not saved yet") or again.has("Not saved yet")
         again.press("Start over")
         assert again.field(field).value == ""
-        assert again.bench.shelf.begun() == {}
+        assert again.bench.shelf.desk.begun() == {}
 
 
 def test_the_notes_at_the_slice_are_there_again(screens: Screens) -> None:
@@ -200,7 +200,7 @@ def test_units_stand_behind_bare_numbers_alone() -> None:
 
 def test_what_cannot_be_read_is_left_out() -> None:
     shelf = Shelf.open(MemoryFiles.holding(b""))
-    shelf.save_begun("note b", {"text": 3})
-    shelf.save_begun("later-kind b", {"text": "x"})
-    shelf.save_begun("cost b", {"text": "42"})
+    shelf.desk.save_begun("note b", {"text": 3})
+    shelf.desk.save_begun("later-kind b", {"text": "x"})
+    shelf.desk.save_begun("cost b", {"text": "42"})
     assert kept_forms(shelf) == {"cost b": Draft("42")}

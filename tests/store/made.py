@@ -82,7 +82,7 @@ def fill(shelf: Shelf) -> None:
             shelf.save_entry(entry(f"e{i}", name, i))
     shelf.delete_entry("b1", "e2")
     shelf.save_batch(evolve(batch("b0"), name="Renamed", changed=moment(99)))
-    shelf.save_draft({"weight": "3,2 kg"})
+    shelf.desk.save_draft({"weight": "3,2 kg"})
 
 
 def new_shelf() -> tuple[MemoryFiles, Shelf]:
@@ -94,6 +94,6 @@ def all_of(shelf: Shelf) -> tuple[object, ...]:
     """Everything a shelf holds, for comparing."""
     return (
         shelf.kit(),
-        shelf.draft(),
+        shelf.desk.draft(),
         tuple((b, shelf.entries(b.id), shelf.photos(b.id)) for b in shelf.batches()),
     )

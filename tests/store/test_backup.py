@@ -54,7 +54,7 @@ def test_everything_comes_back_on_an_empty_device() -> None:
     files, shelf = new_shelf()
     photos = MemoryPhotos()
     merge = put_back(ARCHIVE, shelf, photos)
-    shelf.save_draft(SHELF.draft())  # what is being typed is not part of a backup
+    shelf.desk.save_draft(SHELF.desk.draft())  # what is being typed is not part of a backup
     assert all_of(shelf) == all_of(SHELF) == all_of(Shelf.open(files))
     assert photos.kept == PHOTOS.kept
     assert [b.id for b in merge.new_batches] == ["b0", "b1"]

@@ -77,8 +77,8 @@ def test_cut_at_every_byte_the_records_before_it_are_there_and_it_is_told_once()
         again = Shelf.open(files)
         assert again.report == ()
         assert all_of(again) == all_of(shelf)
-        again.save_draft({"a": 1})
-        assert Shelf.open(files).draft() == {"a": 1}
+        again.desk.save_draft({"a": 1})
+        assert Shelf.open(files).desk.draft() == {"a": 1}
 
 
 def test_a_damaged_middle_loses_its_own_record_and_says_which() -> None:
@@ -186,14 +186,14 @@ def test_a_damaged_log_opens_on_a_full_device_and_is_tidied_when_there_is_room()
     second.room = 100
     shelf = Shelf.open(files)
     assert len(shelf.report) == 1
-    shelf.save_draft({"after": 1})
+    shelf.desk.save_draft({"after": 1})
     assert len(Shelf.open(files).report) == 1
     second.room = None
     held = all_of(Shelf.open(files))
     again = Shelf.open(files)
     assert again.report == ()
     assert all_of(again) == held
-    assert again.draft() == {"after": 1}
+    assert again.desk.draft() == {"after": 1}
 
 
 def spoil(log: bytes, chance: random.Random) -> bytes:
@@ -241,5 +241,5 @@ def test_random_damage_never_raises_and_never_shows_what_was_not_written() -> No
             again = Shelf.open(files)
             assert all_of(again) == held
             assert again.report == ()
-            again.save_draft({"after": 1})
-            assert Shelf.open(files).draft() == {"after": 1}
+            again.desk.save_draft({"after": 1})
+            assert Shelf.open(files).desk.draft() == {"after": 1}

@@ -25,7 +25,7 @@ def test_all_that_was_saved_is_there_after_opening_again() -> None:
     assert again.report == ()
     assert [b.name for b in again.batches()] == ["Flat b1", "Renamed"]
     assert again.kit() == kit()
-    assert again.draft() == {"weight": "3,2 kg"}
+    assert again.desk.draft() == {"weight": "3,2 kg"}
     assert [e.body for e in again.entries("b0")] == list(BODIES)
     assert [e.id for e in again.entries("b1")] == ["e0", "e1", "e3", "e4", "e5", "e6"]
 
@@ -52,14 +52,14 @@ def test_forms_begun_are_there_again_and_go_with_their_batch() -> None:
     files, shelf = new_shelf()
     fill(shelf)
     for name in ("note b0", "correct-note b0 e1", "note b1"):
-        shelf.save_begun(name, {"text": name})
-    assert Shelf.open(files).begun()["note b1"] == {"text": "note b1"}
+        shelf.desk.save_begun(name, {"text": name})
+    assert Shelf.open(files).desk.begun()["note b1"] == {"text": "note b1"}
     shelf.delete_batch("b0")
-    assert len(shelf.begun()) == 3
+    assert len(shelf.desk.begun()) == 3
     shelf.clear_out()
-    assert list(Shelf.open(files).begun()) == ["note b1"]
-    shelf.save_begun("note b1", {})
-    assert Shelf.open(files).begun() == {}
+    assert list(Shelf.open(files).desk.begun()) == ["note b1"]
+    shelf.desk.save_begun("note b1", {})
+    assert Shelf.open(files).desk.begun() == {}
 
 
 def test_clearing_out_forgets_deleted_batches_and_names_their_photos() -> None:
@@ -265,7 +265,7 @@ def of_form_2(said: bytes) -> bytes:
 def test_a_damaged_mark_is_not_taken_for_a_later_version() -> None:
     log = record(1, [Change("desk", "draft", b'{"a":1}')])
     shelf = Shelf.open(MemoryFiles.holding(log.replace(b"\xffBr1", b"\xffBr3")))
-    assert shelf.draft() == {}
+    assert shelf.desk.draft() == {}
     assert len(shelf.report) == 1
 
 

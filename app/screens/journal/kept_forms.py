@@ -15,7 +15,7 @@ from app.store.structuring import document_of, record_of
 def kept_forms(shelf: Shelf) -> dict[str, Any]:
     """The drafts as they were left, by name; one that cannot be read is left out."""
     found: dict[str, Any] = {}
-    for name, document in shelf.begun().items():
+    for name, document in shelf.desk.begun().items():
         kind = KEPT.get(kind_of(name))
         if kind is not None:
             with suppress(ValueError):
@@ -37,6 +37,6 @@ def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], Await
                 saved[name] = now
                 # On a full device it is still on the screen, and Kit tells of the room.
                 with suppress(StorageFull):
-                    shelf.save_begun(name, {} if now is None else document_of(now))
+                    shelf.desk.save_begun(name, {} if now is None else document_of(now))
 
     return keep

@@ -184,10 +184,10 @@ class KeepWatch:
         if health.persisted is False and own and not self._asked:
             self._asked = True
             # A question may come up at the cook: once, and when there is something to keep.
-            asked = bench.shelf.device_facts().get("asked_to_keep") is True
+            asked = bench.shelf.desk.device_facts().get("asked_to_keep") is True
             answer = await bench.device.ask_to_persist(quietly=asked)
             if not asked:
-                bench.shelf.save_device_facts({"asked_to_keep": True})
+                bench.shelf.desk.save_device_facts({"asked_to_keep": True})
             if answer:
                 health = await bench.device.health()
         self._know(health=health)

@@ -16,7 +16,7 @@ EVERY_S = 1.0
 def kept_draft(shelf: Shelf) -> MixDraft:
     """The mix as it was left; an empty one when none was, or when it cannot be read."""
     try:
-        return record_of(shelf.draft(), MixDraft)
+        return record_of(shelf.desk.draft(), MixDraft)
     except ValueError:
         return MixDraft()
 
@@ -34,6 +34,6 @@ def keeping(shelf: Shelf, draft: Callable[[], MixDraft]) -> Callable[[], Awaitab
             saved = now
             # On a full device it is still on the screen, and Kit tells of the room.
             with suppress(StorageFull):
-                shelf.save_draft({} if now == MixDraft() else document_of(now))
+                shelf.desk.save_draft({} if now == MixDraft() else document_of(now))
 
     return keep
