@@ -3,13 +3,12 @@
 from collections.abc import Callable
 
 import flet as ft
-from attrs import asdict, evolve
+from attrs import evolve
 
 from app.journal.entries import stage_now
 from app.journal.records import Batch, Cost, Moment, Stage
 from app.journal.wall import wall_of
 from app.screens.bench import Bench, use_batch, use_bench
-from app.screens.drafts import use_draft
 from app.screens.in_units import in_units
 from app.screens.journal.begun_forms import (
     Draft,
@@ -18,8 +17,8 @@ from app.screens.journal.begun_forms import (
     typed_again,
 )
 from app.screens.journal.entry_kinds import KINDS, Kind, typed_back
+from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
-from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.plan.when import moment_at, when_field
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen, side_button
@@ -41,26 +40,21 @@ def EntryScreen() -> ft.View:
     known = asked if asked in KINDS else "note"
     kind = KINDS[known]
     name = name_of(known, batch.id) if batch is not None else ""
-    draft, keep, drop = use_draft(
-        name, lambda: _begun(bench, kind, batch), lambda kept: brought_back(kept, known)
+    form = use_form(
+        name, lambda _: _begun(bench, kind, batch), lambda kept: brought_back(kept, known)
     )
-    found, forget = use_found(name)
+    draft = form.typed
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
 
     def change(field: str, value: str) -> None:
         set_error("")
-        now = typed_again(bench.drafts.get(name) or draft, field, value, bench.wall())
-        keep(**asdict(now))
-        if evolve(now, typed="") == _begun(bench, kind, batch):
-            drop()
+        form.change(lambda last: typed_again(last, field, value, bench.wall()))
 
     def start_over() -> None:
         set_error("")
-        forget()
-        keep(**asdict(_begun(bench, kind, batch)))
-        drop()
+        form.empty()
 
     def save(ago_min: float | None = None) -> None:
         try:
@@ -71,7 +65,7 @@ def EntryScreen() -> ft.View:
         except ValueError as wrong:
             set_error(in_units(str(wrong), bench.shown.kit))
             return
-        drop()
+        form.drop()
         bench.go(f"/journal/{batch.id}")
 
     def ago(minutes: int) -> Callable[[], None]:
@@ -80,9 +74,7 @@ def EntryScreen() -> ft.View:
     return screen(
         kind.title,
         [
-            panels.stack(
-                [words.small(batch.name), *not_saved(found, start_over, when_typed(bench, draft))]
-            ),
+            panels.stack([words.small(batch.name), *form.kept(bench, start_over)]),
             *kind.controls(bench, draft, error or None, change),
             panels.panel(
                 [
@@ -142,8 +134,8 @@ def CorrectScreen() -> ft.View:
         filled = evolve(filled, at=wall_of(entry.at))
     kind = KINDS[known]
     name = name_of(known, batch.id, entry.id) if batch is not None and entry is not None else ""
-    draft, keep, drop = use_draft(name, lambda: filled)
-    found, forget = use_found(name)
+    form = use_form(name, lambda _: filled)
+    draft = form.typed
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
@@ -157,16 +149,11 @@ def CorrectScreen() -> ft.View:
 
     def change(field: str, value: str) -> None:
         set_error("")
-        now = evolve(bench.drafts.get(name) or draft, typed=bench.wall(), **{field: value})
-        keep(**asdict(now))
-        if evolve(now, typed="") == filled:
-            drop()
+        form.change(lambda last: evolve(last, **{field: value}))
 
     def start_over() -> None:
         set_error("")
-        forget()
-        keep(**asdict(filled))
-        drop()
+        form.empty()
 
     def save() -> None:
         try:
@@ -176,20 +163,18 @@ def CorrectScreen() -> ft.View:
         except ValueError as wrong:
             set_error(in_units(str(wrong), bench.shown.kit))
             return
-        drop()
+        form.drop()
         bench.go(f"/journal/{batch.id}")
 
     def remove() -> None:
-        drop()
+        form.drop()
         bench.remove_entry(entry)
         bench.go(f"/journal/{batch.id}")
 
     return screen(
         f"Put right: {kind.title.lower()}",
         [
-            panels.stack(
-                [words.small(batch.name), *not_saved(found, start_over, when_typed(bench, draft))]
-            ),
+            panels.stack([words.small(batch.name), *form.kept(bench, start_over)]),
             *kind.controls(bench, draft, error or None, change),
             when_field(
                 bench, "When", draft.at, lambda at: change("at", at), empty="", clearable=False

@@ -1,19 +1,18 @@
 """At the probe: how it went in, where, and what it read. One tap on the feel saves."""
 
 import flet as ft
-from attrs import asdict, evolve
+from attrs import evolve
 
 from app.journal.entries import by_time, felt
 from app.journal.records import Batch, Entry, Feel, Kit
 from app.journal.safety import cautions_for, texts
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
-from app.screens.drafts import use_draft
 from app.screens.journal.asking import ask, doubt_of_pulling
 from app.screens.journal.begun_forms import ProbeDraft, name_of
 from app.screens.journal.entry_kinds import read_celsius
+from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
-from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.journal.temperatures import heat_of
 from app.screens.journal.told import FEELS, SPOTS, degrees, in_units
 from app.widgets import fields, panels, words
@@ -28,24 +27,18 @@ def ProbeScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     name = name_of("probe", batch.id) if batch is not None else ""
-    draft, keep, drop = use_draft(name, ProbeDraft)
-    spot, text = draft.spot, draft.text
-    found, forget = use_found(name)
+    form = use_form(name, lambda last: ProbeDraft(spot=last.spot) if last else ProbeDraft())
+    spot, text = form.typed.spot, form.typed.text
     error, set_error = ft.use_state("")
     if batch is None:
         return no_batch()
 
     def change(**changes: str) -> None:
-        now = evolve(bench.drafts.get(name) or draft, typed=bench.wall(), **changes)
-        keep(**asdict(now))
-        if not now.text:
-            drop()
+        form.change(lambda last: evolve(last, **changes))
 
     def empty() -> None:
         set_error("")
-        forget()
-        keep(text="", typed="")
-        drop()
+        form.empty()
 
     def record(step: str) -> None:
         try:
@@ -69,7 +62,7 @@ def ProbeScreen() -> ft.View:
             except ValueError as wrong:
                 set_error(in_units(str(wrong), bench.shown.kit))
                 return
-            drop()
+            form.drop()
             bench.go(f"/journal/{batch.id}")
 
         doubt = doubt_of_pulling(bench, batch, core_c) if choice == "pulled" else ""
@@ -81,9 +74,7 @@ def ProbeScreen() -> ft.View:
     return screen(
         "Probe",
         [
-            panels.stack(
-                [words.small(batch.name), *not_saved(found, empty, when_typed(bench, draft))]
-            ),
+            panels.stack([words.small(batch.name), *form.kept(bench, empty)]),
             *panels.cautions(texts(cautions_for("tender"), bench.kit.system)),
             fields.choice("Where", _SPOTS, spot, lambda key: change(spot=key)),
             fields.quantity_field(

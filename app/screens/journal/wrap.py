@@ -1,7 +1,7 @@
 """At the wrap: photograph the bark, see it beside earlier ones, record the decision."""
 
 import flet as ft
-from attrs import asdict, evolve, frozen
+from attrs import evolve, frozen
 
 from app.journal.entries import by_time
 from app.journal.happened import decision, wrapped_after_s
@@ -10,12 +10,11 @@ from app.journal.safety import cautions_for, texts
 from app.journal.turning_points import LOOK_AGAIN_MIN
 from app.journal.wall import say_minutes, say_wall, wall_of
 from app.screens.bench import Bench, use_batch, use_bench
-from app.screens.drafts import use_draft
 from app.screens.in_units import in_units
 from app.screens.journal.begun_forms import WrapDraft, name_of
 from app.screens.journal.entry_kinds import read_celsius
+from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
-from app.screens.journal.not_saved import not_saved, use_found, when_typed
 from app.screens.journal.told import CHOICES, degrees
 from app.screens.photos.photo_bark_told import bark_told
 from app.screens.photos.photo_intake import photo_act
@@ -41,23 +40,18 @@ def WrapScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     name = name_of("wrap", batch.id) if batch is not None else ""
-    typed, keep, drop = use_draft(name, WrapDraft)
-    found, forget = use_found(name)
+    form = use_form(name, lambda _: WrapDraft())
+    typed = form.typed
     errors, set_errors = ft.use_state(dict[str, str]())
     if batch is None:
         return no_batch()
 
     def change(**changes: str) -> None:
-        now = evolve(bench.drafts.get(name) or typed, typed=bench.wall(), **changes)
-        keep(**asdict(now))
-        if not now.pit and not now.core:
-            drop()
+        form.change(lambda last: evolve(last, **changes))
 
     def start_over() -> None:
         set_errors({})
-        forget()
-        keep(pit="", core="", typed="")
-        drop()
+        form.empty()
 
     def record(choice: str) -> None:
         read: dict[str, float | None] = {"pit": None, "core": None}
@@ -74,7 +68,7 @@ def WrapScreen() -> ft.View:
                 wrong["core"] = in_units(str(error), bench.shown.kit)
         set_errors(wrong)
         if not wrong:
-            drop()
+            form.drop()
             bench.go(f"/journal/{batch.id}")
 
     return screen(
@@ -85,7 +79,7 @@ def WrapScreen() -> ft.View:
                     words.small(
                         " · ".join(part for part in (batch.name, _hours(bench, batch)) if part)
                     ),
-                    *not_saved(found, start_over, when_typed(bench, typed)),
+                    *form.kept(bench, start_over),
                 ]
             ),
             main_button(photo_act(bench, batch, stage="wrap", words="Photograph the bark")),
