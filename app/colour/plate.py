@@ -10,6 +10,10 @@ from app.colour.regions import Regions
 
 # How many cells a plate's rim may take, how much of the edge and of the piece it is (judgements).
 _RIMS, _MOST_OF_EDGE, _LEAST_PART = (0, 3, 6), 0.55, 0.15
+# A slice on a plate is no less of what lies within the plate's edge, and unlike the plate by so
+# much log light or log ratio; fat in a slice of one tone is less, parts of it are not unlike
+# (judgements).
+_ONE_PIECE, _UNLIKE_LIGHT, _UNLIKE = 0.3, 0.1, 0.03
 # From which log R/G down a colour is no meat's; by how much a plate may be darker than what lies on
 # it; by how much redder, in cure tone: a cured rim is 0.3 and more above a grey core (judgements).
 _NO_MEAT, _NO_DARKER, _REDDER = 0.12, 0.1, 0.03
@@ -57,8 +61,27 @@ def without_plate(
             if part > _MOST_OF_EDGE and _is_plate(field, regions, means[root], mask, plate):
                 more = board | plate
                 spread(field, regions, means, more, plate)
-                return largest_apart(field, regions, more)
+                piece = largest_apart(field, regions, more)
+                if piece is not None and _is_slice(field, regions, mask, plate, piece):
+                    return piece
+                return None
     return None
+
+
+def _is_slice(
+    field: Field, regions: Regions, mask: bytearray, plate: set[int], piece: bytearray
+) -> bool:
+    """Whether a piece is a slice on a plate, not a part of a slice that was taken for one."""
+    own = [i for i, inside in enumerate(mask) if inside and regions.of[i] in plate]
+    whole, part = sum(mask), sum(piece)
+    if part < max(_ONE_PIECE * (whole - len(own)), _LEAST_PART * whole):
+        return False
+    on_it = [i for i, inside in enumerate(piece) if inside]
+    light, u, v = (
+        median(tones[i] for i in on_it) - median(tones[i] for i in own)
+        for tones in (field.l, field.u, field.v)
+    )
+    return abs(light) > _UNLIKE_LIGHT or hypot(u, v) > _UNLIKE
 
 
 def _is_plate(
