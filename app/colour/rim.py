@@ -20,6 +20,7 @@ _STIFF = 0.35  # what a step of one sample along the edge costs, of the usual st
 _UNEVEN = 1.5  # bark ends no further out than so many times its usual depth: shade does
 _OUTSHINES = 0.4  # log light of the slice above what lies beside it: else there is no dark rim
 _LENS_PX = 2.0  # how far a lens blurs
+_BLED_PX = (2.0, 10.0)  # how far the lean's colour bleeds: no further, or as JPEG lets it
 _LEAST_RAYS = 40
 
 Ray = tuple[float, float, float, float]  # a place and the way outward [cells]
@@ -67,7 +68,10 @@ def bark_beyond(
         return None
     seen = _seen(rays, rgba, width, height, step)
     edge = _edge(seen)
-    ends = _ends(_from_edge(seen, edge), max(1, round(_LENS_PX * _FINE / step)))
+    levels = _from_edge(seen, edge)
+    blurred, *bled = (max(1, round(px * _FINE / step)) for px in (_LENS_PX, *_BLED_PX))
+    tried = (_ends(levels, blurred, by) for by in bled)
+    ends = next((found for found in tried if found is not None), None)
     if ends is None:
         return None
     outline: list[Point] = []
@@ -182,11 +186,21 @@ def _from_edge(seen: Channels, edge: list[int]) -> Channels:
     ]
 
 
-def _ends(levels: Channels, blurred: int) -> list[int] | None:
-    """Where bark ends on each ray, in samples from the lean's end; None where no bark is seen."""
+def _ends(levels: Channels, blurred: int, bled: int) -> list[int] | None:
+    """Where bark ends on each ray, in samples from the lean's end; None where no bark is seen.
+
+    Light within `blurred` samples of the lean's end is the lean's own, colour within `bled`."""
     n, deep = len(levels[0][0]), len(levels[0])
     places = range(blurred + 1, deep - _SIDE)
-    change = {t: [_change(channel, t, blurred) for channel in levels] for t in places}
+    luma, *colours = levels
+    none = [0.0] * n
+    change = {
+        t: [
+            _change(luma, t, blurred),
+            *(_change(colour, t, bled) if t > bled else none for colour in colours),
+        ]
+        for t in places
+    }
     near = [t for t in places if t <= _FURTHEST * _FINE]
     mean = {t: [sum(row) / n for row in change[t]] for t in near}
     usual = max(mean.values(), key=_size)

@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 
 from app.colour.cure_line import measure_face
+from tests.colour.plain_slices import draw_plain
 
 Rgb = tuple[int, int, int]
 SLATE = (52, 52, 54)
@@ -49,3 +50,11 @@ def test_a_slice_without_bark_has_none_on_a_dark_board(board: Rgb, shade: bool) 
 def test_shade_beside_bark_is_board(board: Rgb) -> None:
     found = measure_face(oval((40, 28, 24), 0.08, board, shade=True), 640, 420, (200, 200, 200))
     assert found.bark_percent == pytest.approx(15.4, abs=2)
+
+
+@pytest.mark.parametrize("seed", [7111, 7236])
+def test_red_that_bled_into_the_bark_does_not_hide_it_on_a_black_board(seed: int) -> None:
+    """1600 and 300 px, both dimmed by 1.5 stops; bark is 5 and 10 % of the slice."""
+    drawn = draw_plain(seed)
+    found = measure_face(drawn.rgba, *drawn.size, drawn.neutral_rgb)
+    assert found.bark_percent == pytest.approx(drawn.face_truth()["bark"], abs=1.5)
