@@ -3,14 +3,15 @@
 from math import hypot, inf
 from statistics import median
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from app.colour import pixels, reading
-from app.colour.bands import BANDS, Band, faintest
+from app.colour.bands import Band, faintest
 from app.colour.division import Piece, divide, mean_tone, pieces, tones
 from app.colour.face import CutFace, measure_face
 from app.colour.lab import Triple, from_linear
 from app.colour.likeliest import likeliest
+from app.colour.line_parts import CureLine, read_off
 from app.colour.line_tones import in_order, light_of, mean_light, meant, seen_tones, without_ring
 from app.colour.meaning import kind_under_any_lamp, may_be_fat, too_green
 from app.colour.mixture import Mixture, mixture
@@ -34,42 +35,8 @@ _OWN_TONE = 0.05  # what one tone varies by along a line, in s, besides coarse c
 _MOTTLE_SAYS, _BARK_FROM = 10.0, 2.95
 _BLOCK_PX = 16.0  # of one colour: JPEG stores colour at half size, in blocks of eight
 _BLUR_PX = 3.0  # JPEG stores colour at half size: fat bleeds this far into lean
-_EDGE_STRIP = 0.05  # of the slice: what is thinner at its edge may be fat or bark (judgement)
 # Of the line: half of the short bar that tells what a place is, and of the one for its tone.
 _HALF_BAR, _WIDE_BAR = 0.006, 0.012
-
-
-@frozen
-class CureLine:
-    """What a line across a slice shows.
-
-    The three parts are shares of the lean between the edges and add up to 100; they are None
-    where the picture cannot tell, and `says` then gives the reason. `left_edge` and
-    `right_edge` are the slice's edges as fractions of the drawn line, 0 at its start and 1 at
-    its end. `confidence` runs from 0 to 1. Depths are counted from each edge to where the
-    cured part first ends, in per cent of the distance between the edges, a strip at the edge
-    thinner than 5 % passed over; millimetres are given when the thickness was.
-    """
-
-    cured_percent: float | None
-    pale_percent: float | None
-    grey_percent: float | None
-    left_edge: float
-    right_edge: float
-    confidence: float
-    says: str = ""
-    left_depth_percent: float | None = None
-    right_depth_percent: float | None = None
-    cured_mm: float | None = None
-    pale_mm: float | None = None
-    grey_mm: float | None = None
-    left_depth_mm: float | None = None
-    right_depth_mm: float | None = None
-    bands: tuple[tuple[float, float, str], ...] = ()
-
-    @property
-    def known(self) -> bool:
-        return self.grey_percent is not None
 
 
 def _unknown(says: str, shape: Profile | None = None) -> CureLine:
@@ -251,76 +218,13 @@ def _read(
     else:
         marks = [_ONLY[ends.kind]] * len(lean)
     kept = without_ring(shape, lean, told)
+    rings = kept.count(False)
     lean = [i for i, keep in zip(lean, kept, strict=True) if keep]
     marks = [mark for mark, keep in zip(marks, kept, strict=True) if keep]
     sure = reading.confidence(ends, white, faint, sum(clipped[i] for i in lean) / len(lean))
     if not (shape.left_seen and shape.right_seen):
         sure = round(0.9 * sure, 3)
-    return _result(shape, lean, marks, sure, reading.remark(ends, white), thickness_mm)
-
-
-def _result(
-    shape: Profile,
-    lean: list[int],
-    marks: list[Band],
-    sure: float,
-    says: str,
-    thickness_mm: float | None,
-) -> CureLine:
-    """Shares, depths and bands of marked places."""
-    part = {band: 100.0 * marks.count(band) / len(marks) for band in BANDS}
-    spans: list[tuple[float, float, str]] = []
-    for i, mark in zip(lean, marks, strict=True):
-        place = shape.places[i]
-        if spans and spans[-1][2] == mark:
-            spans[-1] = (spans[-1][0], place, mark)
-        else:
-            spans.append((place, place, mark))
-    across = shape.right - shape.left
-    within = _without_strips(spans, _EDGE_STRIP * across)
-    inner = [(start, end) for start, end, mark in within if mark != "cured"]
-    # Cured all the way: both depths meet in the middle.
-    first, last = (inner[0][0], inner[-1][1]) if inner else (0.5 * (shape.left + shape.right),) * 2
-    from_left = 100.0 * min(1.0, max(0.0, (first - shape.left) / across))
-    from_right = 100.0 * min(1.0, max(0.0, (shape.right - last) / across))
-    if within[0][2] != "cured":
-        from_left = 0.0
-    if within[-1][2] != "cured":
-        from_right = 0.0
-
-    def mm(percent: float) -> float | None:
-        return None if thickness_mm is None else percent * thickness_mm / 100.0
-
-    return CureLine(
-        part["cured"],
-        part["pale"],
-        part["grey"],
-        shape.left,
-        shape.right,
-        sure,
-        says,
-        from_left,
-        from_right,
-        mm(part["cured"]),
-        mm(part["pale"]),
-        mm(part["grey"]),
-        mm(from_left),
-        mm(from_right),
-        tuple(spans),
-    )
-
-
-def _without_strips(
-    spans: list[tuple[float, float, str]], thin: float
-) -> list[tuple[float, float, str]]:
-    """The bands but for a strip at either edge that is half fat or half bark: it does not take
-    the depth of the cured meat behind it."""
-    first, last = 0, len(spans)
-    if last > 1 and spans[1][2] == "cured" and spans[0][1] - spans[0][0] < thin:
-        first = 1
-    if last > 1 + first and spans[-2][2] == "cured" and spans[-1][1] - spans[-1][0] < thin:
-        last -= 1
-    return spans[first:last]
+    return read_off(shape, lean, marks, rings, sure, reading.remark(ends, white), thickness_mm)
 
 
 def _meat(light: Triple, white: WhitePoint) -> bool:

@@ -148,7 +148,8 @@ class Bought:
 class SliceOutcome:
     """What the cut face and the tasting said. Scores run from 1 to 5; None is not scored.
 
-    `grey_percent` is the part of the thickness the cure never reached.
+    `grey_percent` is the part of the thickness the cure never reached, `pale_percent` the part it
+    only just did; of the lean alone, bark and fat left out.
     `thickness_mm` is the piece's, at the thickest; `cut_mm` how thick the slice was cut.
     For salt, smoke and pepper 3 is right, 1 far too little, 5 far too much;
     for tenderness and moisture 5 is best. `pull` is a strip pulled lengthwise by its ends.
@@ -217,7 +218,9 @@ class SliceReading:
     """A line drawn across a slice, its ends as parts of width and height, and what it showed.
 
     The three parts are per cent of the lean on the line; None where the picture could not tell.
-    `edges` are where the slice begins and ends, as parts of the line.
+    `edges` are where the slice begins and ends, as parts of the line. `left_out_percent` of the
+    way between them is fat, bark, a gap or a smoke ring, and no part of the three; None where
+    that was not kept.
     """
 
     start: tuple[float, float]
@@ -228,6 +231,7 @@ class SliceReading:
     edges: tuple[float, float] = (0.0, 1.0)
     confidence: float = 0.0
     thickness_mm: float | None = None
+    left_out_percent: float | None = None
 
 
 @frozen

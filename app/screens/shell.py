@@ -31,6 +31,7 @@ from app.screens.photos.photo_bark import BarkScreen
 from app.screens.photos.photo_beside import BesideScreen
 from app.screens.photos.photo_face import FaceScreen
 from app.screens.photos.photo_line import LineScreen
+from app.screens.photos.photo_line_working import LineWorkingScreen
 from app.screens.photos.photo_white import WhiteScreen
 from app.screens.plan.calendar_file import calendar_standing, hand_out_all
 from app.screens.plan.now import NowScreen
@@ -77,6 +78,7 @@ ROUTES = [
     ft.Route(path="/journal/:batch/photo/:photo/white", component=WhiteScreen),
     ft.Route(path="/journal/:batch/photo/:photo/bark", component=BarkScreen),
     ft.Route(path="/journal/:batch/photo/:photo/line", component=LineScreen),
+    ft.Route(path="/journal/:batch/photo/:photo/line/how/:key", component=LineWorkingScreen),
     ft.Route(path="/journal/:batch/photo/:photo/face", component=FaceScreen),
     ft.Route(path="/photos", component=GalleryScreen),
     ft.Route(path="/photos/beside/:one", component=BesideScreen),

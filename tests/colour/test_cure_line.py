@@ -95,6 +95,10 @@ def test_fat_and_bark_are_left_out(kept: bool) -> None:
     rgba, w, h = stripes([*widths, (bark, 8), ((40, 42, 46) if kept else WHITE, 30)])
     found = measure(rgba, w, h, (27, 20), (268, 20), NEUTRAL)
     assert found.grey_percent == pytest.approx(40, abs=2)
+    # Of 236 px between the edges 20 are fat and 16 bark; the core's 80 are 40 % of the lean.
+    assert [kind for kind, _ in found.left_out] == ["fat", "bark"]
+    assert found.left_out_percent == pytest.approx(100 * 36 / 236, abs=2)
+    assert found.drawn_percent("grey") == pytest.approx(100 * 80 / 236, abs=1.5)
 
 
 @pytest.mark.parametrize(

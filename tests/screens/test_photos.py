@@ -181,6 +181,27 @@ def test_a_measured_slice_sets_the_days_of_the_next_batch(screens: Screens) -> N
     assert next(s.minutes for s in second.plan if s.stage == "cure") == length.minutes
 
 
+def test_a_line_says_what_each_number_is_of(example: Screens) -> None:
+    example.go(GREY_SLICE + "/line")
+    example.press("Measure this line")
+    kept = photo(example).line
+    assert kept is not None
+    # The example's slice has a smoke ring, bark and a streak of fat on this line.
+    assert kept.left_out_percent == pytest.approx(17.5, abs=3)
+    assert example.has("Parts of the lean, 82 % of the way from edge to edge. Left out: 7 % smoke")
+    assert example.has("measured from edge to edge, bark and fat counted in.")
+    for key, holds in (
+        ("grey", "Its bands on the photo, fat and all"),
+        ("B", "Cured meat ends at"),
+        ("sure", "No white patch"),
+    ):
+        example.go(f"{GREY_SLICE}/line/how/{key}")
+        assert example.has(holds)
+        assert example.unnamed() == []
+    example.go(GREY_SLICE)
+    assert example.has("Left out: fat, bark, ring")
+
+
 def test_a_white_patch_can_be_taken_back(example: Screens) -> None:
     example.go(GREY_SLICE + "/white")
     before = photo(example).neutral_rgb

@@ -204,7 +204,7 @@ def _cured(draft: SliceDraft, errors: Mapping[str, str], unit: str, type_in: Cha
                 lambda text: type_in(grey=text),
                 unit="%",
                 error=errors.get("grey"),
-                helper="Part of the thickness; 0 when it is pink all through.",
+                helper="Part of the thickness without bark and fat; 0 when pink all through.",
             ),
             fields.quantity_field(
                 "Pale pink",

@@ -159,6 +159,9 @@ WRITTEN = ("The bought one", "Notes")
 """The lines of an outcome that are sentences of the cook's own."""
 
 
+_OF_LEAN = "% of the thickness, lean only"
+
+
 def outcome_told(outcome: SliceOutcome, kit: Kit) -> list[tuple[str, str]]:
     """The slice and the tasting, line by line; what was not scored is left out."""
     lines: list[tuple[str, str]] = []
@@ -173,9 +176,9 @@ def outcome_told(outcome: SliceOutcome, kit: Kit) -> list[tuple[str, str]]:
     if outcome.pull is not None:
         lines.append(("Strip pulled", PULLS[outcome.pull].split(":")[0]))
     if outcome.grey_percent is not None:
-        lines.append(("Grey, not cured", f"{outcome.grey_percent:.0f} % of the thickness"))
+        lines.append(("Grey, not cured", f"{outcome.grey_percent:.0f} {_OF_LEAN}"))
     if outcome.pale_percent is not None:
-        lines.append(("Pale", f"{outcome.pale_percent:.0f} % of the thickness"))
+        lines.append(("Pale", f"{outcome.pale_percent:.0f} {_OF_LEAN}"))
     for name in ("salt", "smoke", "pepper", "tenderness", "moisture"):
         score = getattr(outcome, name)
         bought = getattr(outcome.bought, name) if outcome.bought else None

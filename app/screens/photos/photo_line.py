@@ -9,7 +9,7 @@ from app.colour.cure_line import CureLine
 from app.journal.advised import Past
 from app.journal.own_slices import Taught, taught_by
 from app.journal.photo_readings import outcome_with
-from app.journal.records import Batch
+from app.journal.records import Batch, Photo
 from app.screens.bench import Bench
 from app.screens.mix.mix_draft import small_length_unit
 from app.screens.photos.photo_desk import (
@@ -23,7 +23,7 @@ from app.screens.photos.photo_desk import (
 )
 from app.screens.photos.photo_pixels import kept_line, line_of
 from app.screens.photos.photo_thickness import read_thickness, thickness_field, thickness_typed
-from app.screens.photos.photo_told import mm_told, sure
+from app.screens.photos.photo_told import left_out_told, mm_told, sure
 from app.widgets import charts, fields, panels, words
 from app.widgets.band_looks import CURE_LOOKS, INK, RIM, BandLook, keyed
 from app.widgets.frame import Act
@@ -38,6 +38,10 @@ CANNOT_KNOW = (
     "and where the meat was never pink by cure, only the lab can tell."
 )
 
+DEPTHS_ARE = (
+    "Depths and the bands on the photo are measured from edge to edge, bark and fat counted in."
+)
+
 
 @ft.component
 def LineScreen() -> ft.View:
@@ -50,7 +54,7 @@ def LineScreen() -> ft.View:
     ft.use_effect(lambda: None, [], cleanup=lambda: done_typing.current())
     if desk is None:
         return no_photo("Cure line")
-    points = _drawn(desk)
+    points = drawn_on(desk.photo)
     by_hand = own_words[0] == desk.photo.id
     typed = own_words[1] if by_hand else thickness_typed(desk)
     unit = small_length_unit(desk.bench.shown.kit)
@@ -114,8 +118,9 @@ def _nothing() -> None:
     """What is done when nothing was typed."""
 
 
-def _drawn(desk: Desk) -> Points | None:
-    line = desk.photo.line
+def drawn_on(photo: Photo) -> Points | None:
+    """The two ends of the line kept with a photo."""
+    line = photo.line
     return (line.start, line.end) if line else None
 
 
@@ -177,35 +182,48 @@ def _bands(line: CureLine | None) -> list[Band]:
 
 def _result(desk: Desk, line: CureLine, thickness_mm: float | None) -> list[ft.Control]:
     kit = desk.bench.shown.kit
+
+    def how(key: str) -> Callable[[], object]:
+        at = f"/journal/{desk.batch.id}/photo/{desk.photo.id}/line/how/{key}"
+        return lambda: desk.bench.go(at)
+
     parts = (
         ("cured", line.cured_percent),
         ("pale", line.pale_percent),
         ("grey", line.grey_percent),
     )
-    rows: list[ft.Control] = [_strip(line)]
+    rows: list[ft.Control] = [_strip(line), words.small(left_out_told(line))]
     rows += [
-        _keyed(CURE_LOOKS[kind], mm_told(part or 0.0, thickness_mm, kit), large=kind == "grey")
+        _keyed(
+            CURE_LOOKS[kind],
+            mm_told(part or 0.0, thickness_mm, kit),
+            how(kind),
+            large=kind == "grey",
+        )
         for kind, part in parts
     ]
+    rows += [panels.line(), words.small(DEPTHS_ARE)]
     for name, depth in (("A", line.left_depth_percent), ("B", line.right_depth_percent)):
         if depth is not None:
-            rows.append(panels.figure(f"Cured in from {name}", mm_told(depth, thickness_mm, kit)))
-    rows.append(panels.figure("How sure", f"{sure(line.confidence)}"))
+            told = mm_told(depth, thickness_mm, kit)
+            rows.append(panels.figure(f"Cured in from {name}", told, on_open=how(name)))
+    rows.append(panels.figure("How sure", sure(line.confidence), on_open=how("sure")))
     if line.says:
         rows.append(words.body(line.says))
     rows.append(words.small(CANNOT_KNOW))
     shown: list[ft.Control] = [panels.panel(rows, title="Along the line")]
     outcome = desk.batch.outcome
     if outcome is not None and outcome.grey_percent is not None:
-        told = taught(desk.bench, desk.batch)
-        says = f"The batch's slice counts as {outcome.grey_percent:.0f} % grey."
-        shown.append(panels.notice(f"{says} {told.sentence}" if told else says, "done"))
+        learned = taught(desk.bench, desk.batch)
+        says = f"The batch's slice counts as {outcome.grey_percent:.0f} % grey, of its lean."
+        shown.append(panels.notice(f"{says} {learned.sentence}" if learned else says, "done"))
     return shown
 
 
-def _keyed(look: BandLook, value: str, *, large: bool) -> ft.Control:
+def _keyed(look: BandLook, value: str, on_open: Callable[[], object], *, large: bool) -> ft.Control:
     """A part's share, with the look it has on the photo and on the bar."""
-    return keyed(look.colour, 2.0 * look.on_photo, panels.figure(look.name, value, large=large))
+    figure = panels.figure(look.name, value, on_open=on_open, large=large)
+    return keyed(look.colour, 2.0 * look.on_photo, figure)
 
 
 def _strip(line: CureLine) -> ft.Control:

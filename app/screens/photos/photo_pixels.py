@@ -164,6 +164,7 @@ def kept_line(line: CureLine, points: Points, thickness_mm: float | None) -> Sli
         (line.left_edge, line.right_edge),
         line.confidence,
         thickness_mm,
+        round(line.left_out_percent, 1) if line.known else None,
     )
 
 

@@ -2,6 +2,7 @@
 
 from app import quantities
 from app.colour.bark import in_words
+from app.colour.cure_line import CureLine
 from app.colour.light import WORDS
 from app.journal.records import Batch, Kit, Photo
 from app.journal.wall import say_wall, wall_of
@@ -47,6 +48,29 @@ def lab_told(lab: tuple[float, float, float]) -> str:
     return f"L* {lab[0]:.0f}  a* {lab[1]:.0f}  b* {lab[2]:.0f}"
 
 
+LEFT_OUT: dict[str, str] = {
+    "fat": "fat or glare",
+    "bark": "bark or shadow",
+    "gap": "gaps",
+    "ring": "smoke ring",
+}
+"""What is no part of the shares on a line."""
+
+
+def left_out_told(line: CureLine) -> str:
+    """What the shares on a line are of.
+
+    >>> left_out_told(CureLine(60, 10, 30, 0, 1, 0.9, left_out=(("fat", 7.2), ("ring", 0.4))))
+    'Parts of the lean, 93 % of the way from edge to edge. Left out: 7 % fat or glare.'
+    """
+    out = [(round(share), LEFT_OUT[kind]) for kind, share in line.left_out if share > 0.5]
+    if not out:
+        return "Parts of the lean: all of the way from edge to edge."
+    lean = 100 - sum(share for share, _ in out)
+    told = ", ".join(f"{share} % {name}" for share, name in out)
+    return f"Parts of the lean, {lean} % of the way from edge to edge. Left out: {told}."
+
+
 def mm_told(part_percent: float, thickness_mm: float | None, kit: Kit) -> str:
     """A part of the thickness in % and, where the thickness is known, as a length."""
     percent = f"{part_percent:.0f} %"
@@ -73,6 +97,9 @@ def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
         ):
             if part is not None:
                 told.append((f"{name}, on the line", mm_told(part, line.thickness_mm, kit)))
+        if line.left_out_percent is not None and line.left_out_percent >= 0.5:
+            # The parts are of the lean: they and this are what the line crosses.
+            told.append(("Left out: fat, bark, ring", f"{line.left_out_percent:.0f} % of the line"))
         told.append(("The line is", sure(line.confidence)))
     face = photo.face
     if face is not None:
