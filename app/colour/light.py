@@ -2,13 +2,16 @@
 
 from typing import Literal
 
+from app.colour.false_white import likely_no_white
 from app.colour.pixels import Bytes, grid
 from app.colour.white_point import Rgb, from_neutral, mixed
 
-Mark = Literal["no white patch", "too dark", "clipped", "mixed light"]
+Mark = Literal["no white patch", "white in doubt", "too dark", "clipped", "mixed light"]
 
 WORDS: dict[Mark, str] = {
     "no white patch": "No white patch: tap paper towel or a grey card in the same light.",
+    "white in doubt": "The meat looks blue under this white, as it does when wood or brown paper "
+    "was tapped: tap white paper, a paper towel or a grey card.",
     "too dark": "Too dark: colours this deep in shadow are mostly noise.",
     "clipped": "Blown out in places: take it again with less light, or tap the meat to expose.",
     "mixed light": "Two kinds of light: turn one lamp off, or move out of the window's edge.",
@@ -50,6 +53,8 @@ def marks(rgba: Bytes, width: int, height: int, patches: list[Rgb]) -> tuple[Mar
     fit = [patch for patch in patches if from_neutral(patch).known]
     if not fit:
         found.append("no white patch")
+    elif likely_no_white(cells, from_neutral(fit[0])):
+        found.append("white in doubt")
     if sorted(cells.green)[(3 * len(cells.green)) // 4] < _DARK:
         found.append("too dark")
     if sum(cells.clipped) > _CLIPPED_SHARE * len(cells.clipped):

@@ -43,6 +43,13 @@ def finger(screens: Screens, way: Sequence[Place]) -> None:
     screens.fire(pad, "pan_end", {**spot(way[-1]), "v": {"x": 0.0, "y": 0.0}})
 
 
+def tap(screens: Screens, place: Place) -> None:
+    """A tap on the marked picture."""
+    pad = screens.control(kind=ft.GestureDetector)
+    at = {"x": place[0] * pad.content.width, "y": place[1] * pad.content.height}
+    screens.fire(pad, "tap_up", {"k": "touch", "l": at, "g": at})
+
+
 def face(screens: Screens) -> FaceReading:
     found = photo(screens).face
     assert found is not None
@@ -69,6 +76,19 @@ def test_a_patch_of_bark_is_drawn_read_and_kept(example: Screens) -> None:
     again = photo(example, "demo-grey-bark").bark
     assert again is not None
     assert again.outline == ()
+
+
+def test_the_board_tapped_as_white_is_doubted_and_taken_for_a_guess(example: Screens) -> None:
+    example.go(SLICE + "/white")
+    tap(example, (0.1, 0.12))  # the paper
+    assert example.has("This patch gives the white of the light.")
+    tap(example, (0.1, 0.9))  # the board
+    assert "white in doubt" in (photo(example).light or ())
+    assert example.has("This may be no white.")
+    assert example.has("The meat looks blue under this white")
+    example.go(SLICE + "/line")
+    example.press("Measure this line")
+    assert example.has("a guess")
 
 
 def test_a_finger_that_slid_a_little_has_tapped(example: Screens) -> None:

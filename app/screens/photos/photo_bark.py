@@ -4,6 +4,7 @@ import flet as ft
 from attrs import evolve
 
 from app.colour.bark import Bark
+from app.journal.records import Photo
 from app.screens.photos.photo_bark_told import beside_told, swatch, trend_told
 from app.screens.photos.photo_desk import (
     arrows,
@@ -14,7 +15,7 @@ from app.screens.photos.photo_desk import (
     use_desk,
 )
 from app.screens.photos.photo_pixels import bark_again, bark_of, drawn_bark_of, kept_bark
-from app.screens.photos.photo_told import lab_told, sure
+from app.screens.photos.photo_told import how_sure, lab_told
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act
 from app.widgets.marked_picture import MarkedPicture, Ring
@@ -90,7 +91,7 @@ def BarkScreen() -> ft.View:
     if kept is None:
         body.append(words.body("Tap the bark where it looks as most of it does, or draw round it."))
     elif desk.pixels is not None:
-        body.append(_colour(bark_again(desk.pixels, desk.photo, kept)))
+        body.append(_colour(desk.photo, bark_again(desk.pixels, desk.photo, kept)))
     if kept is not None:
         body.append(beside_told(desk.bench, desk.batch, kept.lab))
         body += trend_told(desk.bench, desk.batch, asks=True)
@@ -112,9 +113,10 @@ def BarkScreen() -> ft.View:
     )
 
 
-def _colour(bark: Bark | None) -> ft.Control:
+def _colour(photo: Photo, bark: Bark | None) -> ft.Control:
     if bark is None:
         return panels.notice(CANNOT, "attention")
+    told = how_sure(photo, bark.confidence)
     name = words.number(bark.words[:1].upper() + bark.words[1:])
     name.text_align = ft.TextAlign.START
     said: list[ft.Control] = [
@@ -133,7 +135,7 @@ def _colour(bark: Bark | None) -> ft.Control:
             spacing=12,
         ),
         words.small(
-            f"{sure(bark.confidence)[:1].upper()}{sure(bark.confidence)[1:]} · "
+            f"{told[:1].upper()}{told[1:]} · "
             f"{100.0 - bark.used_percent:.0f} % of the patch left out as glare or gaps"
         ),
     ]

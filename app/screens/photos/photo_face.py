@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 import flet as ft
 from attrs import evolve
 
+from app.journal.records import Photo
 from app.screens.photos.photo_desk import (
     Desk,
     desk_screen,
@@ -26,7 +27,7 @@ from app.screens.photos.photo_face_kept import (
     touched,
 )
 from app.screens.photos.photo_pixels import face_of
-from app.screens.photos.photo_told import sure
+from app.screens.photos.photo_told import how_sure
 from app.widgets import fields, panels, words
 from app.widgets.band_looks import keyed
 from app.widgets.frame import Act, side_button
@@ -104,7 +105,7 @@ def FaceScreen() -> ft.View:
         )
         body += _last(desk)
     else:
-        body += _shares(seen)
+        body += _shares(photo, seen)
         body += _overlay(show, set_show, brush, set_brush)
         body.append(_outline(measure, outline))
     body += light_notices(photo)
@@ -129,13 +130,13 @@ def _again(measure: Callable[[Points], object], points: Points = ()) -> None:
     ft.context.page.run_task(measure, points)  # type: ignore[arg-type]
 
 
-def _shares(seen: SeenFace) -> list[ft.Control]:
+def _shares(photo: Photo, seen: SeenFace) -> list[ft.Control]:
     shares = seen.face.shares
     rows: list[ft.Control] = [
         _share(name, number, f"{shares[key]:.0f} %", large=key == "grey")
         for key, name, number in KINDS
     ]
-    rows.append(panels.figure("How sure", sure(seen.face.confidence)))
+    rows.append(panels.figure("How sure", how_sure(photo, seen.face.confidence)))
     if seen.face.says:
         rows.append(words.body(seen.face.says))
     if seen.by_hand:

@@ -23,7 +23,7 @@ from app.screens.photos.photo_desk import (
 )
 from app.screens.photos.photo_pixels import kept_line, line_of
 from app.screens.photos.photo_thickness import read_thickness, thickness_field, thickness_typed
-from app.screens.photos.photo_told import left_out_told, mm_told, sure
+from app.screens.photos.photo_told import how_sure, left_out_told, mm_told
 from app.widgets import charts, fields, panels, words
 from app.widgets.band_looks import CURE_LOOKS, INK, RIM, BandLook, keyed
 from app.widgets.frame import Act
@@ -207,7 +207,9 @@ def _result(desk: Desk, line: CureLine, thickness_mm: float | None) -> list[ft.C
         if depth is not None:
             told = mm_told(depth, thickness_mm, kit)
             rows.append(panels.figure(f"Cured in from {name}", told, on_open=how(name)))
-    rows.append(panels.figure("How sure", sure(line.confidence), on_open=how("sure")))
+    rows.append(
+        panels.figure("How sure", how_sure(desk.photo, line.confidence), on_open=how("sure"))
+    )
     if line.says:
         rows.append(words.body(line.says))
     rows.append(words.small(CANNOT_KNOW))

@@ -6,12 +6,12 @@ import flet as ft
 
 from app.colour.cure_line import CureLine
 from app.cure.working import Working
-from app.journal.records import Kit
+from app.journal.records import Kit, Photo
 from app.screens.mix.mix_draft import small_length_unit
 from app.screens.photos.photo_desk import no_photo, use_desk
 from app.screens.photos.photo_line import drawn_on, measured
 from app.screens.photos.photo_thickness import read_thickness, thickness_typed
-from app.screens.photos.photo_told import LEFT_OUT, mm_told, sure
+from app.screens.photos.photo_told import LEFT_OUT, how_sure, mm_told
 from app.widgets import panels, words
 from app.widgets.band_looks import CURE_LOOKS
 from app.widgets.frame import screen
@@ -32,7 +32,9 @@ _FROM_THE_EDGE = (
 )
 
 
-def workings(line: CureLine, thickness_mm: float | None, kit: Kit) -> Mapping[str, Working]:
+def workings(
+    photo: Photo, line: CureLine, thickness_mm: float | None, kit: Kit
+) -> Mapping[str, Working]:
     """The workings of all that is told of a line, by the part, the end, or "sure"."""
     if not line.known:
         return {}
@@ -81,14 +83,15 @@ def workings(line: CureLine, thickness_mm: float | None, kit: Kit) -> Mapping[st
             ("Sure by all of these", f"{line.confidence:.2f} of 1"),
             ("No white patch", "× 0.6"),
             ("White only reckoned", "× 0.75"),
+            ("White in doubt", "a guess"),
             ("Much noise", "down to × 0.75"),
             ("Blown-out light", "down to × 0.5"),
             ("A board seen on one side only, or none", "× 0.9"),
         ),
-        sure(line.confidence),
+        how_sure(photo, line.confidence),
         "Our own judgement: sure from 0.75, fairly sure from 0.5. No source.",
-        "It weighs what the picture holds. It does not know a line drawn in the wrong place, or a "
-        "white patch that is not white.",
+        "It weighs what the picture holds. A line drawn in the wrong place it does not know, nor "
+        "every white patch that is none.",
     )
     return found
 
@@ -112,7 +115,7 @@ def LineWorkingScreen() -> ft.View:
     back = f"/journal/{desk.batch.id}/photo/{desk.photo.id}/line"
     line, _ = measured(desk, drawn_on(desk.photo))
     thickness, _ = read_thickness(thickness_typed(desk), small_length_unit(kit))
-    working = workings(line, thickness, kit).get(key) if line is not None else None
+    working = workings(desk.photo, line, thickness, kit).get(key) if line is not None else None
     if working is None:
         waiting = desk.pixels is None and not desk.trouble
         body: list[ft.Control] = [

@@ -43,6 +43,16 @@ def sure(confidence: float) -> str:
     return "sure" if confidence >= 0.75 else "fairly sure" if confidence >= 0.5 else "a guess"
 
 
+def white_doubted(photo: Photo) -> bool:
+    """Whether what was tapped as its white looks like none."""
+    return "white in doubt" in (photo.light or ())
+
+
+def how_sure(photo: Photo, confidence: float) -> str:
+    """How sure a measurement in a photo is: no more than a guess where its white is in doubt."""
+    return sure(0.0 if white_doubted(photo) else confidence)
+
+
 def lab_told(lab: tuple[float, float, float]) -> str:
     """L*, a* and b* in one line."""
     return f"L* {lab[0]:.0f}  a* {lab[1]:.0f}  b* {lab[2]:.0f}"
@@ -100,7 +110,7 @@ def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
         if line.left_out_percent is not None and line.left_out_percent >= 0.5:
             # The parts are of the lean: they and this are what the line crosses.
             told.append(("Left out: fat, bark, ring", f"{line.left_out_percent:.0f} % of the line"))
-        told.append(("The line is", sure(line.confidence)))
+        told.append(("The line is", how_sure(photo, line.confidence)))
     face = photo.face
     if face is not None:
         told.append(

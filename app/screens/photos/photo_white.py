@@ -14,6 +14,7 @@ from app.screens.photos.photo_desk import (
     use_desk,
 )
 from app.screens.photos.photo_pixels import WHITE_RADIUS, white_of, with_white
+from app.screens.photos.photo_told import white_doubted
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button
 from app.widgets.marked_picture import MarkedPicture, Ring
@@ -50,10 +51,14 @@ def WhiteScreen() -> ft.View:
     )
     body: list[ft.Control] = [
         words.body("Tap something white or grey in the same light as the meat:"),
-        words.small("paper towel, butcher's paper, a grey card. Not a plate that shines."),
+        words.small(
+            "paper towel, white butcher's paper, a grey card. Not wood or brown paper, nor a plate "
+            "that shines."
+        ),
     ]
     if photo.neutral_rgb is not None:
         body.append(_patch(desk))
+        body += light_notices(photo)
         body.append(
             fields.choice(
                 "The next tap",
@@ -62,7 +67,8 @@ def WhiteScreen() -> ft.View:
                 lambda key: set_another(key == "again"),
             )
         )
-    body += light_notices(photo)
+    else:
+        body += light_notices(photo)
     body.append(arrows(lambda by: _move(desk, by), "Patch"))
     return desk_screen(desk, "white", picture, body, main=_next(desk))
 
@@ -82,7 +88,10 @@ def _patch(desk: Desk) -> ft.Control:
     assert rgb is not None
     white = from_neutral(rgb)
     again = len(desk.photo.neutral_again)
-    says = white.says or "This patch gives the white of the light."
+    doubted = white_doubted(desk.photo)
+    says = white.says or (
+        "This may be no white." if doubted else "This patch gives the white of the light."
+    )
     if again:
         says += f" {again} more checked."
     return panels.panel(
@@ -98,7 +107,7 @@ def _patch(desk: Desk) -> ft.Control:
                     ),
                     ft.Column(
                         [
-                            words.body(says, bold=not white.known),
+                            words.body(says, bold=doubted or not white.known),
                             words.small("red {} · green {} · blue {}".format(*rgb)),
                         ],
                         spacing=2,
@@ -119,10 +128,14 @@ def set_patch(desk: Desk, place: Place) -> None:
         return
     rgb = white_of(desk.pixels, place)
     white = from_neutral(rgb)
-    desk.keep(
-        with_white(desk.pixels, desk.photo, rgb, place),
-        "White patch kept." if white.known else f"Kept, but {_lower(white.says)}",
-    )
+    changed = with_white(desk.pixels, desk.photo, rgb, place)
+    if not white.known:
+        said = f"Kept, but {_lower(white.says)}"
+    elif white_doubted(changed):
+        said = "Kept, but this may be no white."
+    else:
+        said = "White patch kept."
+    desk.keep(changed, said)
 
 
 def _lower(sentence: str) -> str:
