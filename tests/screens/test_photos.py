@@ -193,7 +193,7 @@ def test_a_line_says_what_each_number_is_of(example: Screens) -> None:
     for key, holds in (
         ("grey", "Its bands on the photo, fat and all"),
         ("B", "Cured meat ends at"),
-        ("sure", "No white patch"),
+        ("sure", "tapped"),
     ):
         example.go(f"{GREY_SLICE}/line/how/{key}")
         assert example.has(holds)

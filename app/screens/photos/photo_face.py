@@ -27,7 +27,7 @@ from app.screens.photos.photo_face_kept import (
     touched,
 )
 from app.screens.photos.photo_pixels import face_of
-from app.screens.photos.photo_told import how_sure
+from app.screens.photos.photo_told import how_sure, white_doubted
 from app.widgets import fields, panels, words
 from app.widgets.band_looks import keyed
 from app.widgets.frame import Act, side_button
@@ -105,10 +105,13 @@ def FaceScreen() -> ft.View:
         )
         body += _last(desk)
     else:
+        if white_doubted(photo):
+            body += light_notices(photo)
         body += _shares(photo, seen)
         body += _overlay(show, set_show, brush, set_brush)
         body.append(_outline(measure, outline))
-    body += light_notices(photo)
+    if seen is None or not white_doubted(photo):
+        body += light_notices(photo)
     return desk_screen(
         desk,
         "face",

@@ -23,7 +23,7 @@ from app.screens.photos.photo_desk import (
 )
 from app.screens.photos.photo_pixels import kept_line, line_of
 from app.screens.photos.photo_thickness import read_thickness, thickness_field, thickness_typed
-from app.screens.photos.photo_told import how_sure, left_out_told, mm_told
+from app.screens.photos.photo_told import how_sure, left_out_told, mm_told, white_doubted
 from app.widgets import charts, fields, panels, words
 from app.widgets.band_looks import CURE_LOOKS, INK, RIM, BandLook, keyed
 from app.widgets.frame import Act
@@ -92,9 +92,10 @@ def LineScreen() -> ft.View:
         body.append(words.body("Drag A and B to the two edges of the slice, where it is thickest."))
     if trouble:
         body.append(panels.notice(trouble, "attention"))
-    if line is not None and line.known:
-        body += _result(desk, line, thickness)
-    body += light_notices(desk.photo)
+    notices, doubted = light_notices(desk.photo), white_doubted(desk.photo)
+    result = _result(desk, line, thickness) if line is not None and line.known else []
+    # A white in doubt is said before what was read by it.
+    body += [*notices, *result] if doubted else [*result, *notices]
     body += [
         fields.choice("Move", (("A", "End A"), ("B", "End B")), end, set_end),
         arrows(lambda by: draw(moved(drawn, "AB".index(end), by)), f"End {end}"),

@@ -11,7 +11,13 @@ from app.screens.mix.mix_draft import small_length_unit
 from app.screens.photos.photo_desk import no_photo, use_desk
 from app.screens.photos.photo_line import drawn_on, measured
 from app.screens.photos.photo_thickness import read_thickness, thickness_typed
-from app.screens.photos.photo_told import LEFT_OUT, how_sure, mm_told
+from app.screens.photos.photo_told import (
+    LEFT_OUT,
+    how_sure,
+    lacks_white,
+    mm_told,
+    white_doubted,
+)
 from app.widgets import panels, words
 from app.widgets.band_looks import CURE_LOOKS
 from app.widgets.frame import screen
@@ -78,26 +84,30 @@ def workings(
         )
     found["sure"] = Working(
         "How sure",
-        "lead of the likeliest reading × white × noise × blown-out light",
+        "lead of the likeliest reading × white × noise × blown-out light × edges",
         (
-            ("Sure by all of these", f"{line.confidence:.2f} of 1"),
-            ("No white patch", "× 0.6"),
-            ("White only reckoned", "× 0.75"),
-            ("White in doubt", "a guess"),
-            ("Much noise", "down to × 0.75"),
-            ("Blown-out light", "down to × 0.5"),
-            ("A board seen on one side only, or none", "× 0.9"),
+            ("All of these together", f"{line.confidence:.2f} of 1"),
+            ("White patch", _white(photo)),
+            *([("The reading says", line.says)] if line.says else []),
         ),
         how_sure(photo, line.confidence),
-        "Our own judgement: sure from 0.75, fairly sure from 0.5. No source.",
+        "Our own judgement, no source: sure from 0.75, fairly sure from 0.5. No white patch × 0.6, "
+        "a white only reckoned × 0.75, noise down to × 0.75, blown-out light down to × 0.5, an "
+        "edge with no board seen beyond it × 0.9. A white in doubt leaves a guess.",
         "It weighs what the picture holds. A line drawn in the wrong place it does not know, nor "
         "every white patch that is none.",
     )
     return found
 
 
+def _white(photo: Photo) -> str:
+    if white_doubted(photo):
+        return "in doubt"
+    return "none" if lacks_white(photo) else "tapped"
+
+
 def _way(percent: float) -> str:
-    return f"{percent:.0f} % of the way"
+    return f"{percent:.1f} % of the way"
 
 
 def _length(percent: float, thickness_mm: float, kit: Kit) -> str:
