@@ -10,7 +10,9 @@ from app.colour.white_point import WhitePoint
 # what counts as red, and the b* that a tenth of it always has. In drawn slices it is 5.7 and more
 # by a true white, and by wood 0.9 at most.
 _RED_A, _ALWAYS_B, _TENTH = 3.0, 4.3, 0.1
-_LEAST_RED = 0.06  # of what can be read; with less red there is no meat to tell by
+# Of what can be read: with less red there may be no meat to tell by. So little of it has to be
+# surely blue, and with less still nothing is said.
+_LEAST_RED, _LITTLE_RED, _SURELY_BLUE_B = 0.06, 0.015, -2.0
 _DARK = 0.004  # linear green, below which a colour is mostly noise
 _LEAST_CELLS = 30
 
@@ -18,8 +20,8 @@ _LEAST_CELLS = 30
 def likely_no_white(cells: Grid, white: WhitePoint) -> bool:
     """Whether under this white what is red in the picture is too blue to be beef.
 
-    b* of the yellowest tenth of all cells with a* > 3 lies below 4.3, each cell brought to the
-    lightness of meat
+    b* of the yellowest tenth of all cells with a* > 3 lies below 4.3, or below −2 where they are
+    fewer than 6 % of the picture, each cell brought to the lightness of meat
 
     Parameters
     ----------
@@ -56,7 +58,8 @@ def likely_no_white(cells: Grid, white: WhitePoint) -> bool:
         a_star, b_star = at_meat_lightness(as_daylight((r * by_red, g, b * by_blue), white))
         if a_star > _RED_A:
             yellow.append(b_star)
-    if read < _LEAST_CELLS or len(yellow) < _LEAST_RED * read:
+    if read < _LEAST_CELLS or len(yellow) < _LITTLE_RED * read:
         return False
     yellow.sort(reverse=True)
-    return yellow[int(_TENTH * len(yellow))] < _ALWAYS_B
+    bound = _ALWAYS_B if len(yellow) >= _LEAST_RED * read else _SURELY_BLUE_B
+    return yellow[int(_TENTH * len(yellow))] < bound
