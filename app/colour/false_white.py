@@ -8,13 +8,14 @@ from app.colour.white_point import WhitePoint
 # is red at all is yellower than white as well, lean b* 5 to 16 (from memory). Under the white of
 # wood, whose own b* is 20 and more, its red turns to purple. Judgements, in a* and b* at L* 54:
 # what counts as red, and the b* that a tenth of it always has. In drawn slices it is 5.7 and more
-# by a true white, and by wood 0.9 at most.
+# by a true white, and seldom above 3.6 by wood.
 _RED_A, _ALWAYS_B, _TENTH = 3.0, 4.3, 0.1
 # Of what can be read: with less red there may be no meat to tell by. So little of it has to be
 # surely blue, and with less still nothing is said.
 _LEAST_RED, _LITTLE_RED, _SURELY_BLUE_B = 0.06, 0.015, -2.0
 _DARK = 0.004  # linear green, below which a colour is mostly noise
 _LEAST_CELLS = 30
+_MOST_BLOWN = 0.15  # of the picture: with more blown out, what is left may be no meat
 
 
 def likely_no_white(cells: Grid, white: WhitePoint) -> bool:
@@ -35,8 +36,9 @@ def likely_no_white(cells: Grid, white: WhitePoint) -> bool:
 
     Notes
     -----
-    Holds for any lamp, since meat and patch stand in the same light. Wholly grey meat is passed
-    over: under wood it is no longer red. White and off-white paper are not doubted.
+    Holds for any lamp, since meat and patch stand in the same light. Passed over are pictures with
+    much blown out, and wholly grey meat, which under wood is no longer red. White paper, b* up to
+    4, is not doubted; cream of 8 now and then.
 
     Examples
     --------
@@ -58,7 +60,8 @@ def likely_no_white(cells: Grid, white: WhitePoint) -> bool:
         a_star, b_star = at_meat_lightness(as_daylight((r * by_red, g, b * by_blue), white))
         if a_star > _RED_A:
             yellow.append(b_star)
-    if read < _LEAST_CELLS or len(yellow) < _LITTLE_RED * read:
+    blown = sum(cells.clipped) > _MOST_BLOWN * len(cells.clipped)
+    if blown or read < _LEAST_CELLS or len(yellow) < _LITTLE_RED * read:
         return False
     yellow.sort(reverse=True)
     bound = _ALWAYS_B if len(yellow) >= _LEAST_RED * read else _SURELY_BLUE_B
