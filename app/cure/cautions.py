@@ -13,6 +13,7 @@ from app.cure.answer import (
     Severity,
 )
 from app.cure.request import MixRequest
+from app.cure.turning import turn_it
 from app.quantities import format
 
 _ORDER: dict[Severity, int] = {"danger": 0, "caution": 1, "hint": 2}
@@ -164,7 +165,8 @@ def _of_container(request: MixRequest, fit: ContainerFit, brine: BrineFigures) -
         )
     if not fit.covers:
         yield Caution(
-            "caution", "This much brine does not cover the meat: turn it daily, or take more water."
+            "caution",
+            f"This much brine does not cover the meat: take more water, or {turn_it()}.",
         )
     if fit.floats:
         yield Caution(

@@ -74,9 +74,6 @@ TITLES: Mapping[Stage, str] = {
 }
 """What to do when a step falls due."""
 
-TURN_EVERY_DAYS = 2
-"""Days between turnings; common practice, no source."""
-
 _SOAKED: frozenset[Method] = frozenset({"cover", "injection"})
 
 

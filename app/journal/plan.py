@@ -6,11 +6,11 @@ from itertools import count
 from attrs import evolve
 
 from app.cure.request import Method, MixRequest
+from app.cure.turning import TURN_EVERY_DAYS
 from app.journal.chain import active, begins_s, earliest_s, in_order, kept, tight_stages
 from app.journal.lengths import (
     DEFAULT_MIN,
     TITLES,
-    TURN_EVERY_DAYS,
     Length,
     lengths,
     usual_stages,

@@ -6,6 +6,7 @@ import cattrs
 import pytest
 from attrs import evolve
 
+from app.cure import turning
 from app.cure.blends import Blend, BlendPart
 from app.cure.mix import Mix, MixRequest, OverLimit, UnsuitableCure, scale, work_out
 from app.cure.nitrite import (
@@ -274,6 +275,13 @@ def test_container_level_fit_and_floating() -> None:
     assert thin.fit is not None
     assert not thin.fit.floats
     assert thin.fit.hold_down_g == 0.0
+
+
+def test_a_mix_tells_the_turning_the_plan_is_made_by(monkeypatch: pytest.MonkeyPatch) -> None:
+    bare = MixRequest(5000.0, water_g=900.0, **BOX)  # type: ignore[arg-type]
+    assert said(work_out(bare), "turn it every second day")
+    monkeypatch.setattr(turning, "TURN_EVERY_DAYS", 5)
+    assert said(work_out(bare), "turn it every 5 days")
 
 
 def test_boiling_too_much_lands_warm_and_says_so() -> None:

@@ -7,6 +7,8 @@ import pytest
 from attrs import evolve
 from pytest_mock import MockerFixture
 
+from app.cure.targets import METHOD_NAMES
+from app.cure.turning import TURN_EVERY_DAYS
 from app.journal.records import Kit, OwnContainer, OwnSalt
 from app.screens.mix.mix import answer
 from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of, mass_system, with_units
@@ -164,6 +166,17 @@ def test_what_was_asked_of_one_method_is_not_taken_for_another(screens: Screens)
     screens.press("Undo")
     assert screens.bench.shown.draft.method == "equilibrium"
     assert screens.bench.shown.draft.salt == "2.5"
+
+
+@pytest.mark.parametrize("method", METHOD_NAMES.values())
+def test_the_mix_says_to_turn_as_often_as_the_plan_turns(screens: Screens, method: str) -> None:
+    mixed(screens)
+    screens.press("Method")
+    screens.press(f"Method: {method}")
+    if method != METHOD_NAMES["dry"]:
+        screens.press("In the container")
+    assert screens.has("turn it every second day")
+    assert TURN_EVERY_DAYS == 2
 
 
 def test_injection_says_how_much_is_pumped(screens: Screens) -> None:

@@ -11,6 +11,7 @@ from app.cure.meat import CUTS
 from app.cure.mix import Method, MixRequest
 from app.cure.rules import RULE_SETS
 from app.cure.targets import BASIS, METHOD_NAMES, settled
+from app.cure.turning import turn_it
 from app.journal.records import Kit
 from app.screens.bench import Bench
 from app.screens.mix.mix_draft import MixDraft, salts_of, small_length_unit, water_unit, with_method
@@ -38,7 +39,7 @@ _METHOD_WORDS = {
     "injection": "Part of the brine is pumped into the meat, the rest covers it. For thick pieces "
     "and short times.",
     "dry": "Salt and cure are rubbed on and the meat is closed in a bag, where it makes its own "
-    "brine.",
+    f"brine: {turn_it()}.",
 }
 
 

@@ -7,6 +7,7 @@ import flet as ft
 from app import quantities
 from app.cure.ice import equal_volumes
 from app.cure.mix import BrineFigures, ContainerFit, IcePlan, Ingredient, Mix
+from app.cure.turning import turn_it
 from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
@@ -352,7 +353,7 @@ def _fit(fit: ContainerFit, kit: Kit, masses: str, opens: Opens) -> list[ft.Cont
             )
         )
     if fit.level_mm is None:
-        rows.append(words.small("In a bag: press the air out, and turn it every day or two."))
+        rows.append(words.small(f"In a bag: press the air out, and {turn_it()}."))
     return rows
 
 
