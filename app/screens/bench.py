@@ -29,7 +29,7 @@ from app.screens.kit.faults import said_of, without_words
 from app.screens.kit.keeping import Keeping, warnings
 from app.screens.mix.mix_draft import MixDraft, with_units
 from app.screens.plan.calling import call, withdraw
-from app.screens.record_acts import RecordActs, new_id
+from app.screens.record_acts import CHANGED_SINCE, RecordActs, new_id
 from app.store.shelf import Shelf
 
 __all__ = ["Bench", "Shown", "here", "new_id", "use_batch", "use_bench", "with_bench"]
@@ -168,6 +168,30 @@ class Bench(RecordActs):
             changes.setdefault("undo", None)
             self._word_drawn = False
         self.shown = evolve(self.shown, **changes)  # type: ignore[arg-type]
+
+    def replace_draft(self, draft: MixDraft, said: str) -> None:
+        """Put another mix in the place of what was typed; the word said offers that back."""
+        was = self.shown.draft
+
+        def undo() -> None:
+            if self.shown.draft is draft:
+                self.show(draft=was, said="")
+            else:
+                self.show(said=CHANGED_SINCE)
+
+        self.show(draft=draft, said=said, undo=undo)
+
+    def say_emptied(self, name: str, put_back: Callable[[], None]) -> None:
+        """Say that a form was begun anew, and offer what was typed back until more is typed."""
+
+        def undo() -> None:
+            if name in self._drafts:
+                self.show(said=CHANGED_SINCE)
+                return
+            put_back()
+            self.show(said="")
+
+        self.show(said="What was typed is taken out.", undo=undo)
 
     def refresh(self, said: str = "", undo: Callable[[], None] | None = None) -> None:
         """Read the shelf again after a save, and say what happened."""

@@ -99,6 +99,22 @@ def test_one_press_makes_it_a_mix_of_ours(screens: Screens) -> None:
     assert screens.has("150 ppm")
 
 
+@pytest.mark.parametrize("typed_since", [False, True])
+def test_the_mix_typed_before_can_be_had_back(screens: Screens, typed_since: bool) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "3")
+    screens.press("Salt, sugar, nitrite")
+    screens.type("Salt", "2.2")
+    typed(screens)
+    screens.press("Make it a safe mix")
+    assert screens.bench.shown.draft.salt != "2.2"
+    if typed_since:
+        screens.type("Weight on the label", "8")
+    screens.press("Undo")
+    assert screens.has("changed again since") is typed_since
+    assert (screens.bench.shown.draft.salt == "2.2") is not typed_since
+
+
 def test_a_recipe_that_makes_no_sense_is_told_so(screens: Screens) -> None:
     screens.go("/mix/recipe")
     screens.type("Meat", "5 cups")
@@ -109,6 +125,8 @@ def test_clear_empties_every_line(screens: Screens) -> None:
     typed(screens)
     screens.press("Clear")
     assert screens.bench.shown.draft.recipe == RecipeDraft()
+    screens.press("Undo")
+    assert screens.field("Meat").value == "5 lb"
 
 
 def test_two_salts_of_one_recipe_are_added() -> None:

@@ -76,6 +76,40 @@ def test_a_note_given_up_is_forgotten(screens: Screens, how: str) -> None:
             assert third.bench.shelf.desk.begun() == {}
 
 
+@pytest.mark.parametrize(
+    ("place", "field", "text"),
+    [("add/note", "Note", "Dark"), ("wrap", "Pit", "250"), ("probe", "It reads", "199")],
+)
+def test_a_form_begun_anew_can_be_had_back(
+    screens: Screens, place: str, field: str, text: str
+) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/{place}")
+    screens.type(field, text)
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/{place}")
+        again.press("Start over")
+        again.press("Undo")
+        assert again.field(field).value == text
+        assert again.has("not saved yet")
+        with opened_again(again) as third:
+            third.go(f"/journal/{batch.id}/{place}")
+            assert third.field(field).value == text
+
+
+def test_what_is_typed_after_beginning_anew_is_not_lost_to_undo(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "The first")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/add/note")
+        again.press("Start over")
+        again.type("Note", "The second")
+        again.press("Undo")
+        assert again.field("Note").value == "The second"
+        assert again.has("changed again since")
+
+
 def test_an_untouched_form_writes_nothing(screens: Screens) -> None:
     batch = begun(screens)
     screens.pass_time(EVERY_S)

@@ -51,6 +51,10 @@ def test_starting_over_brings_back_what_is_saved(screens: Screens) -> None:
     screens.press("Salt: 5")
     screens.press("Start over")
     assert screens.field("Grey").value == "10"
+    screens.press("Undo")
+    assert screens.field("Grey").value == "70"
+    assert screens.has("Salt: 5, chosen")
+    screens.press("Start over")
     screens.press("Save")
     assert outcome(screens, batch) == saved
 

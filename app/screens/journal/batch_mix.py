@@ -51,7 +51,11 @@ def BatchMixScreen() -> ft.View:
         )
 
     def open_in_mix() -> None:
-        bench.show(draft=draft_of(batch.mix, bench.shown.kit))
+        draft = draft_of(batch.mix, bench.shown.kit)
+        if bench.shown.draft.weight:
+            bench.replace_draft(draft, f"The mix is that of {batch.name} now.")
+        else:
+            bench.show(draft=draft)
         bench.go("/mix")
 
     return screen(

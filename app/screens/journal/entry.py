@@ -54,7 +54,7 @@ def EntryScreen() -> ft.View:
 
     def start_over() -> None:
         set_error("")
-        form.empty()
+        form.start_over()
 
     def save(ago_min: float | None = None) -> None:
         try:
@@ -153,7 +153,7 @@ def CorrectScreen() -> ft.View:
 
     def start_over() -> None:
         set_error("")
-        form.empty()
+        form.start_over()
 
     def save() -> None:
         try:

@@ -19,7 +19,8 @@ class Form(Generic[Kept]):
     """What is typed into a form, and the acts on it.
 
     change : by what makes the next of the last; one that is bare again is no draft
-    empty : begin anew
+    empty : begin anew, without a word
+    start_over : begin anew because the cook asked for it; the word said offers it back
     drop : it is saved, or its line is gone
     found : it was there when the form was opened
     """
@@ -27,6 +28,7 @@ class Form(Generic[Kept]):
     typed: Kept
     change: Callable[[Callable[[Kept], Kept]], None]
     empty: Callable[[], None]
+    start_over: Callable[[], None]
     drop: Callable[[], None]
     found: bool
 
@@ -45,7 +47,7 @@ def use_form(
     """
     bench = use_bench()
     typed, keep, drop = use_draft(name, lambda: bare(None), resume)
-    found, forget = use_found(name)
+    found, say_found = use_found(name)
 
     def last() -> Kept:
         kept: Kept = bench.drafts.get(name) or typed
@@ -58,8 +60,18 @@ def use_form(
             drop()
 
     def empty() -> None:
-        forget()
+        say_found(False)
         keep(**asdict(bare(last())))
         drop()
 
-    return Form(typed, change, empty, drop, found)
+    def start_over() -> None:
+        was = last()
+
+        def put_back() -> None:
+            keep(**asdict(was))
+            say_found(True)
+
+        empty()
+        bench.say_emptied(name, put_back)
+
+    return Form(typed, change, empty, start_over, drop, found)

@@ -11,14 +11,14 @@ from app.widgets import words
 from app.widgets.frame import Act, quiet_button
 
 
-def use_found(name: str) -> tuple[bool, Callable[[], None]]:
-    """Whether a form's draft was there when the form was opened, and what ends saying so.
+def use_found(name: str) -> tuple[bool, Callable[[bool], None]]:
+    """Whether a form's draft was there when the form was opened, and what says so or no longer.
 
     Said of what was found, not of each key.
     """
     bench = use_bench()
     found, set_found = ft.use_state(name if name in bench.drafts else "")
-    return bool(name) and found == name, lambda: set_found("")
+    return bool(name) and found == name, lambda is_there: set_found(name if is_there else "")
 
 
 def not_saved(kept: bool, start_over: Callable[[], object], when: str = "") -> list[ft.Control]:

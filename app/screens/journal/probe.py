@@ -40,6 +40,10 @@ def ProbeScreen() -> ft.View:
         set_error("")
         form.empty()
 
+    def start_over() -> None:
+        set_error("")
+        form.start_over()
+
     def record(step: str) -> None:
         try:
             celsius = read_celsius(bench, text) if text.strip() else None
@@ -74,7 +78,7 @@ def ProbeScreen() -> ft.View:
     return screen(
         "Probe",
         [
-            panels.stack([words.small(batch.name), *form.kept(bench, empty)]),
+            panels.stack([words.small(batch.name), *form.kept(bench, start_over)]),
             *panels.cautions(texts(cautions_for("tender"), bench.kit.system)),
             fields.choice("Where", _SPOTS, spot, lambda key: change(spot=key)),
             fields.quantity_field(

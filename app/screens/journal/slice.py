@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 import flet as ft
-from attrs import evolve
+from attrs import asdict, evolve
 
 from app.journal.records import PhotoTaken, SliceOutcome
 from app.journal.safety import cautions_for, texts
@@ -63,16 +63,15 @@ def SliceScreen() -> ft.View:
         bench.go(f"/journal/{batch.id}")
 
     def start_over() -> None:
+        name = draft_name(batch.id)
+        was: SliceDraft = bench.drafts.get(name) or draft
+
+        def fill(with_this: SliceDraft) -> None:
+            change_draft(**asdict(with_this, recurse=False))
+
+        fill(begun(batch, kit, bench.now()))
         drop()
-        fresh = begun(batch, kit, bench.now())
-        change_draft(
-            outcome=fresh.outcome,
-            grey=fresh.grey,
-            pale=fresh.pale,
-            thick=fresh.thick,
-            cut=fresh.cut,
-        )
-        drop()
+        bench.say_emptied(name, lambda: fill(was))
 
     def keep() -> bool:
         if errors:

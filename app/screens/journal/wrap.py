@@ -51,7 +51,7 @@ def WrapScreen() -> ft.View:
 
     def start_over() -> None:
         set_errors({})
-        form.empty()
+        form.start_over()
 
     def record(choice: str) -> None:
         read: dict[str, float | None] = {"pit": None, "core": None}

@@ -88,10 +88,9 @@ def BuyingScreen() -> ft.View:
         unit = mass_unit(kit, draft)
         unit = "lb" if unit == "lb oz" else unit
         weight = f"{quantities.to_unit(grams, 'mass', unit):.3g}"
-        bench.show(
-            draft=evolve(bench.shown.draft, weight=weight, weight_unit=unit),
-            said=f"{weight} {unit} is the weight of the mix.",
-            undo=None,
+        bench.replace_draft(
+            evolve(bench.shown.draft, weight=weight, weight_unit=unit),
+            f"{weight} {unit} is the weight of the mix.",
         )
         bench.go("/mix")
 

@@ -84,13 +84,18 @@ def RecipeScreen() -> ft.View:
         bench.show(draft=evolve(whole, recipe=recipe))
         set_trouble("")
 
+    def clear() -> None:
+        empty = evolve(bench.shown.draft, recipe=RecipeDraft())
+        bench.replace_draft(empty, "The recipe is taken out.")
+        set_trouble("")
+
     def make_it_safe() -> None:
         try:
             made = safe_draft(bench.shown.draft, bench.shown.kit)
         except ValueError as wrong:
             set_trouble(str(wrong))
             return
-        bench.show(draft=made, said="The recipe is now a mix of ours.", undo=None)
+        bench.replace_draft(made, "The recipe is now a mix of ours.")
         bench.go("/mix")
 
     def line(name: str, label: str, example: str) -> ft.Control:
@@ -158,7 +163,7 @@ def RecipeScreen() -> ft.View:
         place="/mix",
         back="/mix",
         main=Act("Make it a safe mix", make_it_safe, ft.Icons.CHECK, enabled=got.check is not None),
-        side=Act("Clear", lambda: change(**_emptied()), enabled=draft != RecipeDraft()),
+        side=Act("Clear", clear, enabled=draft != RecipeDraft()),
     )
 
 
@@ -169,11 +174,6 @@ def _crystals(chosen: str, on_choose: Callable[[str], object]) -> ft.Control:
         chosen,
         on_choose,
     )
-
-
-def _emptied() -> dict[str, object]:
-    empty = RecipeDraft()
-    return {name: getattr(empty, name) for name in RecipeDraft.__annotations__}
 
 
 def _piece_in_short(draft: RecipeDraft, kit: Kit) -> str:

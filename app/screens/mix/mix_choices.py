@@ -232,8 +232,4 @@ def _take_method(bench: Bench, method: str) -> None:
     if now == evolve(was, method=method):
         bench.show(draft=now)
         return
-    bench.show(
-        draft=now,
-        said="What was asked of the other method is left out: the usual is taken.",
-        undo=lambda: bench.show(draft=was, said=""),
-    )
+    bench.replace_draft(now, "What was asked of the other method is left out: the usual is taken.")
