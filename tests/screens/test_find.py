@@ -176,3 +176,17 @@ def test_the_example_is_removed_from_its_own_page_and_nothing_else(screens: Scre
     screens.press("Remove the example")
     assert [one.id for one in screens.bench.shown.batches] == [own.id]
     assert screens.route == "/journal"
+
+
+def test_the_example_can_be_loaded_beside_own_batches_and_taken_out(screens: Screens) -> None:
+    own = kept(screens, "My own")
+    screens.go("/journal")
+    screens.press("Load the example")
+    assert len(screens.bench.shown.batches) == 3
+    screens.press("Remove the example")
+    assert screens.bench.shown.batches == (own,)
+    screens.press("Undo")
+    assert len(screens.bench.shown.batches) == 3
+    assert not screens.has("Load the example")
+    screens.go("/")
+    assert not screens.has("Load the example")

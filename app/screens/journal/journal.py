@@ -15,7 +15,7 @@ from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
 from app.screens.drafts import use_draft
 from app.screens.journal.over_time import over_time
-from app.screens.kit.example import load_example
+from app.screens.kit.example import example_act
 from app.screens.plan.when import day_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
@@ -54,7 +54,7 @@ def JournalScreen() -> ft.View:
             ],
             place="/journal",
             main=Act("To the mix", lambda: bench.go("/mix"), icon=ft.Icons.SCALE),
-            side=Act("See an example", lambda: load_example(bench)),
+            side=example_act(bench, "See an example"),
         )
 
     def clear(words_too: bool) -> None:
@@ -106,6 +106,7 @@ def JournalScreen() -> ft.View:
                 is_open=opened == "time",
                 on_toggle=lambda: toggle("time"),
             ),
+            quiet_button(example_act(bench)),
         ],
         place="/journal",
         main=Act("New batch", lambda: bench.go("/mix"), icon=ft.Icons.ADD),

@@ -3,6 +3,7 @@
 from app.device.surroundings import asset
 from app.journal.demonstration import demonstration
 from app.screens.bench import Bench
+from app.widgets.frame import Act
 
 
 async def load_example(bench: Bench) -> None:
@@ -14,12 +15,28 @@ async def load_example(bench: Bench) -> None:
     for batch in example.batches:
         bench.shelf.restore_batch(batch.id)
     bench.shelf.save_all(example.batches, example.entries, example.photos)
-    bench.refresh("Two invented batches are in the journal. Remove them in Kit.")
+    bench.refresh(
+        "Two invented batches are in the journal. Journal and Kit take them out again.",
+        lambda: remove_example(bench),
+    )
 
 
 def remove_example(bench: Bench) -> None:
-    """Take the invented batches out again."""
-    for batch in bench.shown.batches:
-        if batch.demonstration:
-            bench.shelf.delete_batch(batch.id)
-    bench.refresh("The example is removed.")
+    """Take the invented batches out again; they can be put back as they were."""
+    gone = [batch.id for batch in bench.shown.batches if batch.demonstration]
+    for batch_id in gone:
+        bench.shelf.delete_batch(batch_id)
+
+    def put_back() -> None:
+        for batch_id in gone:
+            bench.shelf.restore_batch(batch_id)
+        bench.refresh("The example is put back.")
+
+    bench.refresh("The example is removed.", put_back)
+
+
+def example_act(bench: Bench, load: str = "Load the example") -> Act:
+    """What loads the example, or takes it out where it is there."""
+    if any(batch.demonstration for batch in bench.shown.batches):
+        return Act("Remove the example", lambda: remove_example(bench))
+    return Act(load, lambda: load_example(bench))

@@ -12,7 +12,7 @@ from app.quantities import System
 from app.screens.bench import Bench, use_bench
 from app.screens.kit.about import About
 from app.screens.kit.copies import copied_summary, copies
-from app.screens.kit.example import load_example, remove_example
+from app.screens.kit.example import example_act
 from app.screens.kit.stored import Stored, stored_summary
 from app.screens.mix.mix_draft import read_number
 from app.widgets import fields, panels, words
@@ -287,10 +287,7 @@ def Thermometer() -> ft.Control:
 
 
 def _example(bench: Bench) -> list[ft.Control]:
-    loaded = any(one.demonstration for one in bench.shown.batches)
-    if loaded:
-        return [side_button(Act("Remove the example", lambda: remove_example(bench)))]
     return [
         words.body("Two invented batches, one good and one with a grey core, to look round in."),
-        side_button(Act("Load the example", lambda: load_example(bench))),
+        side_button(example_act(bench)),
     ]
