@@ -73,7 +73,7 @@ def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Be
     page.render_views(Shell, bench)
     if stand is None:
         stand = [bench]
-        handle_in_turn(page.session)
+        handle_in_turn(page.session, lambda: stand[0].keep_typed())
         _go_on_drawing(page, stand)
     stand[0] = bench
     watch = KeepWatch(bench)
@@ -85,9 +85,10 @@ def begin(page: ft.Page, device: Device, stand: list[Bench] | None = None) -> Be
     device.on_update_waiting(lambda: page.run_task(tell_of_newer))
     device.on_kept(lambda ok, why: page.run_task(watch.kept, ok, why))
     device.on_update_failed(lambda _why: page.run_task(watch.update_failed))
-    keep = keeping(bench.shelf, lambda: bench.shown.draft)
-    keep_forms = keeping_forms(bench.shelf, bench.drafts)
-    running = [page.run_task(one) for one in (bench.keep_time, watch.run, keep, keep_forms)]
+    bench.keep_by(
+        keeping(bench.shelf, lambda: bench.shown.draft), keeping_forms(bench.shelf, bench.drafts)
+    )
+    running = [page.run_task(one) for one in (bench.keep_time, watch.run, bench.keep_typing)]
     device.on_taken_over(lambda: _taken_over(page, device, running, stand))
     device.ready()
     return bench
@@ -158,6 +159,8 @@ def _taken_over(
     """Another window has taken the journal: stop what runs over it, and offer to take it back."""
     for task in running:
         task.cancel()
+    # Not by a press either: the files are the other window's now.
+    stand[0].keep_by()
     says = "The journal is now open in another window. What you saved here is kept."
     page.views = [held_view(says, _taking(page, device, stand), "Take it back here")]
     page.update()

@@ -27,6 +27,7 @@ from app.journal.wall import wall_of
 from app.screens.journal import begun_forms
 from app.screens.kit.faults import said_of, without_words
 from app.screens.kit.keeping import Keeping, warnings
+from app.screens.mix.kept_draft import EVERY_S
 from app.screens.mix.mix_draft import MixDraft, with_units
 from app.screens.plan.calling import call, withdraw
 from app.screens.record_acts import CHANGED_SINCE, RecordActs, new_id
@@ -89,6 +90,7 @@ class Bench(RecordActs):
     said_before: str = dataclass_field(default="", init=False)
     _word_drawn: bool = dataclass_field(default=False, init=False)
     _drafts: dict[str, Any] = dataclass_field(default_factory=dict, init=False)
+    _keepers: tuple[Callable[[], None], ...] = dataclass_field(default=(), init=False)
     screen_lock: ft.Wakelock | None = dataclass_field(default=None, init=False)
     """What keeps the screen on, once it was asked for; see `app.screens.plan.attention`."""
 
@@ -292,6 +294,21 @@ class Bench(RecordActs):
         """Forget for good what was removed before this start, its pictures with it."""
         for photo_id in self.shelf.clear_out():
             await self.device.photos.delete(photo_id)
+
+    def keep_by(self, *keepers: Callable[[], None]) -> None:
+        """Take what keeps the things being typed; without any, nothing is kept."""
+        self._keepers = keepers
+
+    def keep_typed(self) -> None:
+        """Keep what was typed and chosen since it was last kept."""
+        for keep in self._keepers:
+            keep()
+
+    async def keep_typing(self) -> None:
+        """Keep what is typed a moment after it was; after a press it is kept at once."""
+        while True:
+            await asyncio.sleep(EVERY_S)
+            self.keep_typed()
 
     async def keep_time(self) -> None:
         """Draw again as the clock goes on, give notice of what became due, count it on the icon."""

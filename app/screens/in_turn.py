@@ -6,6 +6,7 @@ would know only the beginning.
 """
 
 import asyncio
+from collections.abc import Callable
 from typing import Any
 
 from flet.messaging.session import Session
@@ -19,11 +20,13 @@ _MOST_TURNS = 50
 class InTurn:
     """Hands a session's events on, each once the screen has been drawn after the last.
 
-    Keys typed into one field are not waited for one by one: each brings the whole text.
+    Keys typed into one field are not waited for one by one: each brings the whole text. After
+    every other event `pressed` is called.
     """
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, pressed: Callable[[], None]) -> None:
         self._session = session
+        self._pressed = pressed
         self._hand_on = session.dispatch_event
         self._last: tuple[int, str] | None = None
         self._waiting = 0
@@ -39,6 +42,8 @@ class InTurn:
                 self._waiting -= 1
         self._last = event
         await self._hand_on(control_id, event_name, event_data)
+        if event_name not in _TELL_ALL:
+            self._pressed()
 
     async def _drawn(self) -> None:
         for _ in range(_MOST_TURNS):
@@ -47,6 +52,6 @@ class InTurn:
             await asyncio.sleep(0)
 
 
-def handle_in_turn(session: Session) -> None:
+def handle_in_turn(session: Session, pressed: Callable[[], None]) -> None:
     """Have every event of this session handled over what the last has drawn."""
-    session.dispatch_event = InTurn(session).dispatch_event  # type: ignore[method-assign]
+    session.dispatch_event = InTurn(session, pressed).dispatch_event  # type: ignore[method-assign]

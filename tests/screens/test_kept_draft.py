@@ -27,6 +27,23 @@ def test_a_mix_half_typed_is_there_after_the_page_was_dropped(screens: Screens) 
     assert again == screens.bench.shown.draft
 
 
+def test_a_choice_is_kept_at_once_and_keys_a_moment_later(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "8.2")
+    assert kept_draft(opened_again(screens)) == MixDraft()
+    screens.press("Unit: kg")
+    assert kept_draft(opened_again(screens)).weight_unit == "kg"
+    assert kept_draft(opened_again(screens)).weight == "8.2"
+
+
+def test_a_press_that_changes_nothing_writes_nothing(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.press("Unit: kg")
+    before = screens.device.files.read_all()
+    screens.press("Method")
+    assert screens.device.files.read_all() == before
+
+
 def test_an_untouched_mix_writes_nothing(screens: Screens) -> None:
     before = screens.device.files.read_all()
     screens.go("/mix")

@@ -49,6 +49,14 @@ def test_a_note_half_written_is_there_after_the_program_was_closed(screens: Scre
             assert not third.has("not saved yet")
 
 
+def test_a_choice_in_a_form_is_kept_at_once(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/slice")
+    screens.press("Salt: 4")
+    again = Shelf.open(MemoryFiles.holding(screens.device.files.read_all()))
+    assert kept_forms(again)[f"slice {batch.id}"].outcome.salt == 4
+
+
 def test_what_was_saved_never_comes_back_as_a_draft(screens: Screens) -> None:
     batch = begun(screens)
     screens.go(f"/journal/{batch.id}/add/note")

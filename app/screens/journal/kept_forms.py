@@ -1,13 +1,11 @@
 """The forms of a record that were begun and not saved: kept as they are typed, brought back."""
 
-import asyncio
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import Any
 
 from app.device.parts import StorageFull
 from app.screens.journal.begun_forms import KEPT, kind_of
-from app.screens.mix.kept_draft import EVERY_S
 from app.store.shelf import Shelf
 from app.store.structuring import document_of, record_of
 
@@ -23,20 +21,18 @@ def kept_forms(shelf: Shelf) -> dict[str, Any]:
     return found
 
 
-def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], Awaitable[None]]:
-    """What keeps the drafts from now on, a moment after one was changed."""
+def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], None]:
+    """What keeps the drafts that were changed since they were last kept."""
+    saved = dict(drafts)
 
-    async def keep() -> None:
-        saved = dict(drafts)
-        while True:
-            await asyncio.sleep(EVERY_S)
-            for name in {*saved, *drafts}:
-                now = drafts.get(name)
-                if kind_of(name) not in KEPT or now is saved.get(name):
-                    continue
-                saved[name] = now
-                # On a full device it is still on the screen, and Kit tells of the room.
-                with suppress(StorageFull):
-                    shelf.desk.save_begun(name, {} if now is None else document_of(now))
+    def keep() -> None:
+        for name in {*saved, *drafts}:
+            now = drafts.get(name)
+            if kind_of(name) not in KEPT or now is saved.get(name):
+                continue
+            saved[name] = now
+            # On a full device it is still on the screen, and Kit tells of the room.
+            with suppress(StorageFull):
+                shelf.desk.save_begun(name, {} if now is None else document_of(now))
 
     return keep

@@ -1,7 +1,6 @@
 """What is typed into the mix, kept while it is typed: a phone drops a page without asking."""
 
-import asyncio
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable
 from contextlib import suppress
 
 from app.device.parts import StorageFull
@@ -10,7 +9,7 @@ from app.store.shelf import Shelf
 from app.store.structuring import document_of, record_of
 
 EVERY_S = 1.0
-"""So much typing a phone that drops the page may cost; our own choice."""
+"""So much typing a phone that drops the page may cost; our own choice. A choice costs none."""
 
 
 def kept_draft(shelf: Shelf) -> MixDraft:
@@ -21,19 +20,18 @@ def kept_draft(shelf: Shelf) -> MixDraft:
         return MixDraft()
 
 
-def keeping(shelf: Shelf, draft: Callable[[], MixDraft]) -> Callable[[], Awaitable[None]]:
-    """What keeps the draft from now on, a moment after it was changed."""
+def keeping(shelf: Shelf, draft: Callable[[], MixDraft]) -> Callable[[], None]:
+    """What keeps the draft where it was changed since it was last kept."""
+    saved = draft()
 
-    async def keep() -> None:
-        saved = draft()
-        while True:
-            await asyncio.sleep(EVERY_S)
-            now = draft()
-            if now is saved:
-                continue
-            saved = now
-            # On a full device it is still on the screen, and Kit tells of the room.
-            with suppress(StorageFull):
-                shelf.desk.save_draft({} if now == MixDraft() else document_of(now))
+    def keep() -> None:
+        nonlocal saved
+        now = draft()
+        if now is saved:
+            return
+        saved = now
+        # On a full device it is still on the screen, and Kit tells of the room.
+        with suppress(StorageFull):
+            shelf.desk.save_draft({} if now == MixDraft() else document_of(now))
 
     return keep
