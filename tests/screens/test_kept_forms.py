@@ -9,9 +9,10 @@ from app.device import FixedClock
 from app.device.device import MemoryFiles
 from app.journal.records import Batch, Kit, Note, Temperature
 from app.journal.wall import wall_of
-from app.screens.journal.begun_forms import Draft, WrapDraft, with_units
+from app.screens.journal.begun_forms import Draft, RepeatDraft, WrapDraft, with_units
 from app.screens.journal.kept_forms import kept_forms
 from app.screens.mix.kept_draft import EVERY_S
+from app.screens.mix.mix_draft import LaterDraft
 from app.store.shelf import Shelf
 from tests.screens.harness import Screens
 from tests.screens.test_slice import begun
@@ -214,6 +215,73 @@ def test_the_notes_at_the_slice_are_there_again(screens: Screens) -> None:
         assert (kept.outcome.salt, kept.outcome.notes) == (4, "More pepper")
 
 
+def test_a_batch_half_started_is_there_again_until_it_is_started(screens: Screens) -> None:
+    screens.to_start()
+    offered = screens.field("Name").value
+    screens.type("Name", "For Sunday")
+    screens.press("From the pot")
+    with opened_again(screens) as again:
+        again.go("/mix/start")
+        assert again.field("Name").value == "For Sunday"
+        assert again.has("From the pot: corned beef, chosen")
+        assert again.has("not started yet")
+        again.press("Start over")
+        assert again.field("Name").value == offered
+        again.press("Undo")
+        again.press("Start")
+        (batch,) = again.bench.shown.batches
+        assert batch.name == "For Sunday"
+        assert again.bench.shelf.desk.begun() == {}
+
+
+def test_a_batch_half_repeated_is_there_again(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/repeat")
+    screens.type("New weight", "5")
+    screens.press("Frozen")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/repeat")
+        assert again.field("New weight").value == "5"
+        assert again.has("Frozen, chosen")
+        again.press("Start")
+        assert len(again.bench.shown.batches) == 2
+        assert again.bench.shelf.desk.begun() == {}
+
+
+def test_the_soak_of_a_batch_is_there_again_and_goes_when_emptied(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/soak")
+    screens.type("Salt wanted", "2")
+    with opened_again(screens) as again:
+        again.go(f"/journal/{batch.id}/soak")
+        assert again.field("Salt wanted").value == "2"
+        again.type("Salt wanted", "")
+        assert again.bench.shelf.desk.begun() == {}
+
+
+def test_the_soak_of_the_mix_is_there_again(screens: Screens) -> None:
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    screens.go("/mix/soak")
+    screens.type("Salt wanted", "2")
+    with opened_again(screens) as again:
+        again.go("/mix/soak")
+        assert again.field("Salt wanted").value == "2"
+
+
+def test_a_packet_is_of_the_day_it_was_weighed_until_another_is(screens: Screens) -> None:
+    batch = begun(screens)
+    today = screens.bench.wall()[:10]
+    screens.go(f"/journal/{batch.id}/store")
+    screens.type("This packet weighs", "2")
+    with opened_again(screens, later_s=2 * 86400.0) as again:
+        again.go(f"/journal/{batch.id}/store")
+        assert again.field("This packet weighs").value == "2"
+        assert again.bench.drafts[f"packet {batch.id}"].day == today
+        again.type("This packet weighs", "1.5")
+        assert again.bench.drafts[f"packet {batch.id}"].day == ""
+
+
 def test_a_bare_number_keeps_its_unit_when_the_kit_changes(screens: Screens) -> None:
     batch = begun(screens)
     screens.go(f"/journal/{batch.id}/wrap")
@@ -230,6 +298,8 @@ def test_units_stand_behind_bare_numbers_alone() -> None:
         "note b": Draft("12"),
         "correct-decision b e": Draft("250", "wrapped", "70 °C"),
         "wrap b": WrapDraft("", "158"),
+        "repeat b": RepeatDraft("7", "3"),
+        "soak b": LaterDraft(pot="4", wanted="2"),
         "journal": object(),
     }
     told = with_units(drafts, Kit())
@@ -237,6 +307,8 @@ def test_units_stand_behind_bare_numbers_alone() -> None:
     assert told["note b"] == Draft("12")
     assert told["correct-decision b e"] == Draft("250 °F", "wrapped", "70 °C")
     assert told["wrap b"] == WrapDraft("", "158 °F")
+    assert told["repeat b"] == RepeatDraft("7 lb", "3 in")
+    assert told["soak b"] == LaterDraft(pot="4 qt", wanted="2")
     assert told["journal"] is drafts["journal"]
 
 

@@ -1,7 +1,7 @@
-"""What is typed into the forms of a batch's record, as typed, and which of it is kept.
+"""What is typed into the forms of a batch, as typed, and which of it is kept.
 
 A form's draft is named by its kind, its batch and, where a line is put right, that line:
-"note <batch>", "correct-note <batch> <line>".
+"note <batch>", "correct-note <batch> <line>". The form that starts one has no batch yet.
 """
 
 from collections.abc import Mapping
@@ -11,7 +11,7 @@ from attrs import evolve, frozen
 
 from app.journal.records import Kit
 from app.screens.journal.slice_draft import SliceDraft
-from app.screens.mix.mix_draft import small_length_unit, with_unit
+from app.screens.mix.mix_draft import LaterDraft, small_length_unit, water_unit, with_unit
 
 
 @frozen
@@ -48,12 +48,56 @@ class ProbeDraft:
     typed: str = ""
 
 
+@frozen
+class StartDraft:
+    """What was typed and chosen for a batch to be started; no name takes the one offered."""
+
+    name: str | None = None
+    serve: bool = False
+    when: str = ""
+    smoked: bool = True
+    thawed: bool = False
+    typed: str = ""
+
+
+@frozen
+class RepeatDraft:
+    """The same for a batch done again; no name and no word of frozen take the last one's.
+
+    taken : ids of the advice taken up
+    """
+
+    weight: str = ""
+    thickness: str = ""
+    when: str = ""
+    serve: bool = False
+    name: str | None = None
+    taken: tuple[str, ...] = ()
+    thawed: bool | None = None
+    typed: str = ""
+
+
+@frozen
+class PacketDraft:
+    """A packet of what is left: what it is, empty for what the record says; empty day, today."""
+
+    what: str = ""
+    place: str = "fridge"
+    day: str = ""
+    weight: str = ""
+    typed: str = ""
+
+
 _LINES = ("temperature", "weight", "note", "cost", "feel", "decision", "photo")
 KEPT: Mapping[str, type] = {
     **dict.fromkeys(_LINES, Draft),
     "wrap": WrapDraft,
     "probe": ProbeDraft,
     "slice": SliceDraft,
+    "start": StartDraft,
+    "repeat": RepeatDraft,
+    "packet": PacketDraft,
+    "soak": LaterDraft,
 }
 """The forms whose drafts outlive the program, by kind."""
 
@@ -65,6 +109,9 @@ _MEASURED: Mapping[str, Mapping[str, str]] = {
     "wrap": {"pit": "temperature", "core": "temperature"},
     "probe": {"text": "temperature"},
     "slice": {"thick": "length", "cut": "length"},
+    "repeat": {"weight": "mass", "thickness": "length"},
+    "packet": {"weight": "mass"},
+    "soak": {"pot": "water"},
 }
 """Fields that hold a number in the cook's own unit, by kind."""
 
@@ -106,6 +153,21 @@ def brought_back(draft: Draft, kind: str) -> Draft:
     return evolve(draft, at=draft.at or draft.typed) if kind in READINGS else draft
 
 
+def packed_then(packet: PacketDraft) -> PacketDraft:
+    """A packet's draft opened again: packed on the day it was typed, unless another was chosen.
+
+    >>> packed_then(PacketDraft(weight="2", typed="2027-03-06T18:00")).day
+    '2027-03-06'
+    """
+    return evolve(packet, day=packet.day or packet.typed[:10])
+
+
+def packed_anew(packet: PacketDraft, weight: str, wall: str) -> PacketDraft:
+    """A packet weighed at `wall`; the day given when it was brought back goes with it."""
+    earlier = packet.day == packet.typed[:10] != wall[:10]
+    return evolve(packet, weight=weight, day="" if earlier else packet.day)
+
+
 def with_units(drafts: Mapping[str, Any], kit: Kit) -> dict[str, Any]:
     """The drafts with a unit behind each bare number, before the kit changes its units."""
     metric = kit.system == "metric"
@@ -113,6 +175,7 @@ def with_units(drafts: Mapping[str, Any], kit: Kit) -> dict[str, Any]:
         "temperature": "°C" if metric else "°F",
         "mass": "kg" if metric else "lb",
         "length": small_length_unit(kit),
+        "water": water_unit(kit),
     }
     told = dict(drafts)
     for name, draft in drafts.items():

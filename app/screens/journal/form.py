@@ -1,4 +1,4 @@
-"""A form of a batch's record: kept as it is typed, said to be kept, and begun anew."""
+"""A form of a batch: kept as it is typed, said to be kept, and begun anew."""
 
 from collections.abc import Callable
 from typing import Generic, TypeVar
@@ -8,10 +8,17 @@ from attrs import asdict, evolve, frozen
 
 from app.screens.bench import Bench, use_bench
 from app.screens.drafts import use_draft
-from app.screens.journal.begun_forms import Draft, ProbeDraft, WrapDraft
-from app.screens.journal.not_saved import not_saved, use_found, when_typed
+from app.screens.journal.begun_forms import (
+    Draft,
+    PacketDraft,
+    ProbeDraft,
+    RepeatDraft,
+    StartDraft,
+    WrapDraft,
+)
+from app.screens.journal.not_saved import Until, not_saved, use_found, when_typed
 
-Kept = TypeVar("Kept", Draft, WrapDraft, ProbeDraft)
+Kept = TypeVar("Kept", Draft, WrapDraft, ProbeDraft, StartDraft, RepeatDraft, PacketDraft)
 
 
 @frozen
@@ -32,9 +39,11 @@ class Form(Generic[Kept]):
     drop: Callable[[], None]
     found: bool
 
-    def kept(self, bench: Bench, start_over: Callable[[], object]) -> list[ft.Control]:
+    def kept(
+        self, bench: Bench, start_over: Callable[[], object], until: Until = "save it"
+    ) -> list[ft.Control]:
         """That it was found as it was typed, with the way to begin anew."""
-        return not_saved(self.found, start_over, when_typed(bench, self.typed))
+        return not_saved(self.found, start_over, when_typed(bench, self.typed.typed), until)
 
 
 def use_form(
@@ -55,20 +64,20 @@ def use_form(
 
     def change(make: Callable[[Kept], Kept]) -> None:
         now = evolve(make(last()), typed=bench.wall())
-        keep(**asdict(now))
+        keep(**asdict(now, recurse=False))
         if evolve(now, typed="") == bare(now):
             drop()
 
     def empty() -> None:
         say_found(False)
-        keep(**asdict(bare(last())))
+        keep(**asdict(bare(last()), recurse=False))
         drop()
 
     def start_over() -> None:
         was = last()
 
         def put_back() -> None:
-            keep(**asdict(was))
+            keep(**asdict(was, recurse=False))
             say_found(True)
 
         empty()

@@ -1,12 +1,12 @@
 """That what stands in a form was kept as it is, but is no part of the record yet."""
 
 from collections.abc import Callable
+from typing import Literal
 
 import flet as ft
 
 from app.journal.wall import say_wall
 from app.screens.bench import Bench, use_bench
-from app.screens.journal.begun_forms import Draft, ProbeDraft, WrapDraft
 from app.widgets import words
 from app.widgets.frame import Act, quiet_button
 
@@ -21,17 +21,26 @@ def use_found(name: str) -> tuple[bool, Callable[[bool], None]]:
     return bool(name) and found == name, lambda is_there: set_found(name if is_there else "")
 
 
-def not_saved(kept: bool, start_over: Callable[[], object], when: str = "") -> list[ft.Control]:
+Until = Literal["save it", "start it", "start over"]
+_NOT_YET: dict[Until, str] = {
+    "save it": "not saved yet",
+    "start it": "not started yet",
+    "start over": "",
+}
+
+
+def not_saved(
+    kept: bool, start_over: Callable[[], object], when: str = "", until: Until = "save it"
+) -> list[ft.Control]:
     """The word of it, with the way out; `when` says when it was typed, such as "today 14:05"."""
     if not kept:
         return []
-    says = f"Typed {when}, not saved yet." if when else "Not saved yet."
+    said = [one for one in (f"typed {when}" if when else "", _NOT_YET[until]) if one]
+    says = f"{', '.join(said).capitalize()}. It is kept here until you {until}."
     return [
         ft.Row(
             [
-                ft.Container(
-                    words.small(f"{says} It is kept here until you save it."), expand=True
-                ),
+                ft.Container(words.small(says), expand=True),
                 quiet_button(Act("Start over", start_over)),
             ],
             vertical_alignment=ft.CrossAxisAlignment.CENTER,
@@ -39,6 +48,6 @@ def not_saved(kept: bool, start_over: Callable[[], object], when: str = "") -> l
     ]
 
 
-def when_typed(bench: Bench, draft: Draft | WrapDraft | ProbeDraft) -> str:
+def when_typed(bench: Bench, typed: str) -> str:
     """When a draft was typed, as it is said; empty when it was not."""
-    return say_wall(draft.typed, bench.wall()) if draft.typed else ""
+    return say_wall(typed, bench.wall()) if typed else ""

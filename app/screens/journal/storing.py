@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from datetime import date
 
 import flet as ft
+from attrs import evolve
 
 from app import quantities
 from app.cure.working import Working
@@ -14,6 +15,13 @@ from app.journal.safety import cautions_for, texts
 from app.journal.wall import read_wall
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_batch, use_bench
+from app.screens.journal.begun_forms import (
+    PacketDraft,
+    name_of,
+    packed_anew,
+    packed_then,
+)
+from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
 from app.screens.plan.when import day_field
 from app.screens.sharing import shares
@@ -53,12 +61,18 @@ def StoringScreen() -> ft.View:
     """Dates and label for one packet."""
     bench = use_bench()
     batch = use_batch()
-    what, set_what = ft.use_state(_started_cooked(batch) if batch else "cooked")
-    place, set_place = ft.use_state("fridge")
-    day, set_day = ft.use_state("")
-    weight, set_weight = ft.use_state("")
+    form = use_form(
+        name_of("packet", batch.id) if batch else "", lambda _: PacketDraft(), packed_then
+    )
     if batch is None:
         return no_batch()
+    packet = form.typed
+    what, place = packet.what or _started_cooked(batch), packet.place
+    day, weight = packet.day, packet.weight
+
+    def change(**changes: str) -> None:
+        form.change(lambda last: evolve(last, **changes))
+
     start = read_wall(day).date() if day else read_wall(bench.wall()).date()
     error, text = "", ""
     try:
@@ -94,14 +108,21 @@ def StoringScreen() -> ft.View:
     return screen(
         "Keep what is left",
         [
-            words.small(batch.name),
-            fields.choice("It is", list(WHAT.items()), what, set_what),
-            fields.choice("Kept in the", list(PLACES.items()), place, set_place),
-            day_field(bench, "Packed", day, set_day, empty="today"),
+            panels.stack(
+                [
+                    words.small(batch.name),
+                    *form.kept(bench, form.start_over, "start over"),
+                ]
+            ),
+            fields.choice("It is", list(WHAT.items()), what, lambda key: change(what=key)),
+            fields.choice(
+                "Kept in the", list(PLACES.items()), place, lambda key: change(place=key)
+            ),
+            day_field(bench, "Packed", day, lambda to: change(day=to), empty="today"),
             fields.quantity_field(
                 "This packet weighs",
                 weight,
-                set_weight,
+                lambda text: form.change(lambda p: packed_anew(p, text, bench.wall())),
                 unit=bench.mass_unit,
                 error=error or None,
                 helper=f"For the label; may stay empty. {hint}".strip(),

@@ -13,6 +13,7 @@ from app.journal.records import Batch, Kit
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_batch, use_bench
 from app.screens.drafts import use_draft
+from app.screens.journal.begun_forms import name_of
 from app.screens.mix.cure_in_hand import (
     CureInHand,
     Pasts,
@@ -85,7 +86,7 @@ def asked(bench: Bench, batch: Batch | None) -> Asked:
 
 
 def _draft_of(batch: Batch) -> str:
-    return f"soak of {batch.id}"
+    return name_of("soak", batch.id)
 
 
 def look_at_salt(kit: Kit, later: LaterDraft, cure: CureInHand, pasts: Pasts) -> Soak:
@@ -138,7 +139,9 @@ def SoakScreen() -> ft.View:
     bench = use_bench()
     batch = use_batch()
     of = asked(bench, batch)
-    _, change_of_batch, _ = use_draft("soak" if batch is None else _draft_of(batch), LaterDraft)
+    # The mix's own soak is kept with the mix.
+    name = "" if batch is None else _draft_of(batch)
+    _, change_of_batch, drop = use_draft(name, LaterDraft)
     kit, got, later = bench.shown.kit, of.got, of.later
     if got.cure is None:
         return no_mix("Soak", got.trouble) if batch is None else _no_cure(batch, got.trouble)
@@ -149,6 +152,8 @@ def SoakScreen() -> ft.View:
         def change(text: str) -> None:
             if batch is not None:
                 change_of_batch(**{name: text})
+                if bench.drafts.get(_draft_of(batch)) == LaterDraft():
+                    drop()
                 return
             draft = bench.shown.draft
             bench.show(draft=evolve(draft, later=evolve(draft.later, **{name: text})))

@@ -1,6 +1,7 @@
 """Do it again: the same mix for a new weight, the same plan from a new date."""
 
 import flet as ft
+from attrs import evolve
 
 from app import quantities
 from app.cure.mix import Mix, OverLimit, work_out
@@ -10,6 +11,8 @@ from app.journal.records import Batch, Kit
 from app.journal.repeat import repeat
 from app.screens.bench import Bench, new_id, use_batch, use_bench
 from app.screens.journal.advised import advice_for, taking_up
+from app.screens.journal.begun_forms import RepeatDraft, name_of
+from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
 from app.screens.mix.cure_in_hand import pasts_of
 from app.screens.mix.mix_draft import small_length_unit
@@ -64,17 +67,19 @@ def RepeatScreen() -> ft.View:
     """New weight, thickness and date; what to weigh is shown while typing."""
     bench = use_bench()
     batch = use_batch()
-    weight, set_weight = ft.use_state("")
-    thickness, set_thickness = ft.use_state("")
-    when, set_when = ft.use_state("")
-    serve, set_serve = ft.use_state(False)
-    name, set_name = ft.use_state(f"{batch.cut}, again" if batch else "")
-    taken, set_taken = ft.use_state(frozenset[str]())
-    thawed, set_thawed = ft.use_state(
-        any(step.stage == "thaw" and not step.skipped for step in batch.plan) if batch else False
-    )
+    form = use_form(name_of("repeat", batch.id) if batch else "", lambda _: RepeatDraft())
     if batch is None:
         return no_batch()
+    typed = form.typed
+    weight, thickness, when, serve = typed.weight, typed.thickness, typed.when, typed.serve
+    name = f"{batch.cut}, again" if typed.name is None else typed.name
+    taken, thawed = frozenset(typed.taken), typed.thawed
+    if thawed is None:
+        thawed = any(step.stage == "thaw" and not step.skipped for step in batch.plan)
+
+    def change(**changes: object) -> None:
+        form.change(lambda last: evolve(last, **changes))  # type: ignore[arg-type]
+
     advised = advice_for(bench, batch)
     kit = bench.shown.kit
     made: tuple[Batch, Mix] | None = None
@@ -102,14 +107,20 @@ def RepeatScreen() -> ft.View:
         if made is None:
             return
         bench.save_batch(made[0], "Batch started.")
+        form.drop()
         bench.go(f"/journal/{made[0].id}")
 
     body: list[ft.Control] = [
-        words.small(f"After {batch.name}"),
+        panels.stack(
+            [
+                words.small(f"After {batch.name}"),
+                *form.kept(bench, form.start_over, "start it"),
+            ]
+        ),
         fields.quantity_field(
             "New weight",
             weight,
-            set_weight,
+            lambda text: change(weight=text),
             unit=bench.mass_unit,
             error=weight_wrong or None,
             large=True,
@@ -118,7 +129,7 @@ def RepeatScreen() -> ft.View:
         fields.quantity_field(
             "Thickness at the thickest",
             thickness,
-            set_thickness,
+            lambda text: change(thickness=text),
             unit=length,
             error=thickness_wrong or None,
             helper=_as_thick(batch, kit),
@@ -127,23 +138,23 @@ def RepeatScreen() -> ft.View:
             "The meat is",
             (("fresh", "Fresh"), ("frozen", "Frozen")),
             "frozen" if thawed else "fresh",
-            lambda key: set_thawed(key == "frozen"),
+            lambda key: change(thawed=key == "frozen"),
         ),
         fields.choice(
             "Plan",
             (("start", "Forward from a start"), ("serve", "Back from the meal")),
             "serve" if serve else "start",
-            lambda key: set_serve(key == "serve"),
+            lambda key: change(serve=key == "serve"),
         ),
         when_field(
             bench,
             "To be eaten" if serve else "Begin",
             when,
-            set_when,
+            lambda at: change(when=at),
             empty="Choose" if serve else "Now",
         ),
-        *taking_up(advised, taken, set_taken),
-        fields.text_field("Name", name, set_name),
+        *taking_up(advised, taken, lambda ids: change(taken=tuple(sorted(ids)))),
+        fields.text_field("Name", name, lambda text: change(name=text)),
     ]
     if trouble:
         body.append(panels.notice(trouble, "attention"))
@@ -159,7 +170,7 @@ def RepeatScreen() -> ft.View:
                 title="Weigh these",
             )
         )
-        body += preview(bench, fresh, set_when)
+        body += preview(bench, fresh, lambda at: change(when=at))
     return screen(
         "Do it again",
         body,

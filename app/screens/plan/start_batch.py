@@ -12,6 +12,8 @@ from app.journal.records import Batch
 from app.journal.safety import DISCLAIMER, cautions_for, texts
 from app.quantities import System
 from app.screens.bench import Bench, new_id, use_bench
+from app.screens.journal.begun_forms import StartDraft
+from app.screens.journal.form import use_form
 from app.screens.mix.cure_in_hand import pasts_of
 from app.screens.mix.mix import Answer, answer
 from app.screens.mix.mix_draft import MixDraft, mass_system
@@ -96,16 +98,20 @@ def StartScreen() -> ft.View:
         request = got.mix.request
         system: System = "us" if masses == "us" else "metric"
         offered = usual_name(CUTS[request.cut].name, request.meat_g, system)
-    name, set_name = ft.use_state(offered)
-    serve, set_serve = ft.use_state(False)
-    when, set_when = ft.use_state("")
-    smoked, set_smoked = ft.use_state(True)
-    thawed, set_thawed = ft.use_state(False)
+    form = use_form("start", lambda _: StartDraft())
+    typed = form.typed
+    name = offered if typed.name is None else typed.name
+    serve, when, smoked, thawed = typed.serve, typed.when, typed.smoked, typed.thawed
+
+    def change(**changes: object) -> None:
+        form.change(lambda last: evolve(last, **changes))  # type: ignore[arg-type]
 
     plan: list[ft.Control] = []
     trouble = ""
     try:
-        plan = preview(bench, planned(bench, name, when, serve, smoked, thawed), set_when)
+        plan = preview(
+            bench, planned(bench, name, when, serve, smoked, thawed), lambda at: change(when=at)
+        )
     except ValueError as wrong:
         trouble = str(wrong)
 
@@ -116,37 +122,39 @@ def StartScreen() -> ft.View:
             bench.show(said=str(wrong), undo=None)
             return
         bench.save_batch(made, "Batch started.")
+        form.drop()
         bench.show(draft=for_the_next(draft))
         bench.go(f"/journal/{made.id}")
 
     return screen(
         "Start a batch",
         [
-            fields.text_field("Name", name, set_name),
+            panels.stack(form.kept(bench, form.start_over, "start it")),
+            fields.text_field("Name", name, lambda text: change(name=text)),
             _cure_told(got, masses),
             fields.choice(
                 "What it becomes",
                 (("smoked", "Smoked: pastrami"), ("boiled", "From the pot: corned beef")),
                 "smoked" if smoked else "boiled",
-                lambda key: set_smoked(key == "smoked"),
+                lambda key: change(smoked=key == "smoked"),
             ),
             fields.choice(
                 "The meat is",
                 (("fresh", "Fresh"), ("frozen", "Frozen")),
                 "frozen" if thawed else "fresh",
-                lambda key: set_thawed(key == "frozen"),
+                lambda key: change(thawed=key == "frozen"),
             ),
             fields.choice(
                 "Plan",
                 (("start", "Forward from a start"), ("serve", "Back from the meal")),
                 "serve" if serve else "start",
-                lambda key: set_serve(key == "serve"),
+                lambda key: change(serve=key == "serve"),
             ),
             when_field(
                 bench,
                 "To be eaten" if serve else "Begin",
                 when,
-                set_when,
+                lambda at: change(when=at),
                 empty="Choose" if serve else "Now",
             ),
             *([panels.notice(trouble, "attention")] if trouble else []),
