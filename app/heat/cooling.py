@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Literal
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from app.cure.working import Working
 from app.heat.core_log import (
@@ -141,6 +141,8 @@ def cooling_clocks(
     now_min: float,
     ingoing_ppm: float = 0.0,
     ascorbate_ppm: float = 0.0,
+    *,
+    over: bool = False,
 ) -> Cooling:
     """Both cooling stages from logged core temperatures.
 
@@ -152,6 +154,7 @@ def cooling_clocks(
     log : minutes and core temperatures in order of time
     now_min : the present, on the log's clock [min]
     ingoing_ppm, ascorbate_ppm : what decides the limit [mg/kg]
+    over : nothing more will be read, so that no clock runs on and what was not read is unknown
 
     Returns
     -------
@@ -185,6 +188,9 @@ def cooling_clocks(
         )
     first = _stage(readings, now_min, HOT_C, MIDDLE_C, limit.first_minutes)
     second = _stage(readings, now_min, MIDDLE_C, limit.end_c, limit.second_minutes)
+    if over:
+        first = _stopped(first, readings, MIDDLE_C)
+        second = _stopped(second, readings, limit.end_c)
     state = _both(first.state, second.state)
     says = _says(state, first, second)
     inputs = (
@@ -207,7 +213,7 @@ def cooling_clocks(
     return Cooling(state, limit, first, second, says, why, working)
 
 
-def two_hours(minutes_out: float, room_c: float = 21.0) -> TwoHours:
+def two_hours(minutes_out: float, room_c: float = 21.0, *, put_away: bool = False) -> TwoHours:
     """How long food may still stand out of oven and refrigerator.
 
     2 h, or 1 h where it is above 90 °F (32.2 °C)
@@ -216,6 +222,7 @@ def two_hours(minutes_out: float, room_c: float = 21.0) -> TwoHours:
     ----------
     minutes_out : time already between 40 and 140 °F, out on the table [min]
     room_c : temperature where it stands [°C]
+    put_away : it went into the cold then, so that nothing is left to run
 
     Returns
     -------
@@ -241,6 +248,8 @@ def two_hours(minutes_out: float, room_c: float = 21.0) -> TwoHours:
     over = left < 0.0
     if over:
         says = f"Out for {clock_words(minutes_out)}, over the {clock_words(limit)}: throw it away."
+    elif put_away:
+        says = f"In the cold after {clock_words(minutes_out)}, within the {clock_words(limit)}."
     else:
         says = f"{clock_words(left)} left before it must be in the cold."
     working = Working(
@@ -298,6 +307,16 @@ def _unfinished(
         return CoolingStage("unknown", limit, least, None, deadline, says)
     says = f"{clock_words(deadline - now_min)} left to come below {to_c:.1f} °C."
     return CoolingStage("running", limit, least, None, deadline, says)
+
+
+def _stopped(stage: CoolingStage, readings: Sequence[Reading], to_c: float) -> CoolingStage:
+    """A stage that still waited for a reading, when none will come."""
+    if stage.most_minutes is not None or stage.state == "failed":
+        return stage
+    if not readings or readings[-1][1] <= to_c:
+        return stage
+    says = f"Last read at {readings[-1][1]:.1f} °C and not down to {to_c:.1f} °C: not known."
+    return evolve(stage, state="unknown", deadline_min=None, says=says)
 
 
 def _not_begun(limit: float, from_c: float) -> CoolingStage:

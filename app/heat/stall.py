@@ -61,7 +61,7 @@ class Finish:
     by_feel: str = BY_FEEL
 
 
-def find_stall(log: Sequence[Reading]) -> Stall | None:
+def find_stall(log: Sequence[Reading], *, over: bool = False) -> Stall | None:
     """The last stall in a log, if there was one.
 
     Longest run between readings from 55 to 85 °C over which the core climbs by less than 3 °C
@@ -70,6 +70,7 @@ def find_stall(log: Sequence[Reading]) -> Stall | None:
     Parameters
     ----------
     log : minutes and core temperatures in order of time
+    over : nothing more will be read, so that it is not said to last
 
     Returns
     -------
@@ -111,7 +112,9 @@ def find_stall(log: Sequence[Reading]) -> Stall | None:
     (began, _), (until, core_c) = found
     lasted = clock_words(until - began)
     lasts = until == readings[-1][0]
-    if lasts:
+    if lasts and over:
+        says = f"In the stall at about {core_c:.0f} °C for {lasted} up to the last reading."
+    elif lasts:
         says = f"In the stall at about {core_c:.0f} °C for {lasted}."
     else:
         says = f"The stall lasted {lasted} and ended at {core_c:.0f} °C."

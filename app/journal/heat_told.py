@@ -103,7 +103,8 @@ def heat_told(
 
     Notes
     -----
-    A clock set back to before the last reading counts as the time of that reading.
+    A clock set back to before the last reading counts as the time of that reading. Of a finished
+    batch no clock runs on: what its log did not come to is left out or not known.
     """
     log = core_log(batch, entries)
     readings = log.readings if log is not None else ()
@@ -119,17 +120,19 @@ def heat_told(
         # Before it falls the clocks stand and say when they begin.
         plain = cooling_clocks(after, now_min)
         cured = cooling_clocks(after, now_min, CURED_NITRITE_PPM, CURED_ASCORBATE_PPM)
+    if batch.finished and plain is not None:
+        plain, cured = _cooled(after, now_min) if plain.state != "not_begun" else (None, None)
     finish = None
-    if cooking and pulled is None:
+    if cooking and pulled is None and not batch.finished:
         rest_of = [one for one in others if one.id != batch.id]
         finish = finish_range(cooking[-1][1], past_cooks(rest_of, records or {}, batch.cut))
     return HeatTold(
         log,
         accumulate(readings),
         consumer_rule(readings),
-        find_stall(cooking) if len(cooking) > 1 else None,
+        find_stall(cooking, over=batch.finished) if len(cooking) > 1 else None,
         finish,
-        _rest(after),
+        None if batch.finished else _rest(after),
         plain,
         cured,
         _applies(batch),
@@ -159,6 +162,14 @@ def came_off_min(readings: Sequence[Reading]) -> float | None:
     if hottest[1] < HOT_C or rises or since[-1][1] > hottest[1] - FALLEN_C:
         return None
     return hottest[0]
+
+
+def _cooled(after: Sequence[Reading], now_min: float) -> tuple[Cooling, Cooling]:
+    """By both limits, how far the log of a finished batch tells it."""
+    return (
+        cooling_clocks(after, now_min, over=True),
+        cooling_clocks(after, now_min, CURED_NITRITE_PPM, CURED_ASCORBATE_PPM, over=True),
+    )
 
 
 def _pulled_min(batch: Batch, entries: Sequence[Entry], log: CoreLog | None) -> float | None:
@@ -247,9 +258,9 @@ def _out(
     # A clock set back counts as the time of the last reading.
     latest = now.utc_s if log is None else log.start.utc_s + 60.0 * now_min
     end = latest if cold_at is None else cold_at.utc_s
-    if not starts or end < min(starts):
+    if not starts or end < min(starts) or (batch.finished and cold_at is None):
         return None
-    return two_hours((end - min(starts)) / 60.0, room_c)
+    return two_hours((end - min(starts)) / 60.0, room_c, put_away=cold_at is not None)
 
 
 def _left_hot_min(after: Sequence[Reading]) -> float:

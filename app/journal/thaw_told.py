@@ -26,12 +26,14 @@ class ThawTold:
 def thaw_told(batch: Batch, entries: Iterable[Entry]) -> ThawTold | None:
     """Thawing by the weight as bought, else that of the mix; None once it lies in the cure.
 
+    None as well of a batch that is finished.
+
     Raises
     ------
     ValueError : the mix holds no weight and nothing was weighed
     """
     steps = active(batch.plan)
-    if any(step.done for step in steps if step.stage == "cure"):
+    if batch.finished or any(step.done for step in steps if step.stage == "cure"):
         return None
     green = next((row.grams for row in weights(batch, entries) if row.of == "green"), None)
     time = thaw_time(batch.mix.meat_g if green is None else green)

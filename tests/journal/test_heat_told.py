@@ -97,6 +97,52 @@ def test_two_hours_count_from_leaving_sixty_degrees_to_the_fridge() -> None:
     assert told.out.left_minutes == pytest.approx(60.0)
 
 
+@pytest.mark.parametrize("stored", [True, False])
+def test_no_clock_runs_on_in_a_finished_batch(stored: bool) -> None:
+    marks = {"smoke": 200, "rest": 208, **({"store": 211} if stored else {})}
+    made = smoked(**marks)
+    log = lines(made, *COOK, *core((209, 70), (210.5, 61)))
+    running = heat_told(made, log, at(210.6))
+    assert running.rest is not None
+    assert running.cooling_plain is not None
+    told = heat_told(evolve(made, finished=True), log, at(210.6))
+    assert (told.rest, told.finish, told.cooling_plain, told.cooling_cured) == (None,) * 4
+
+
+def test_a_stall_of_a_finished_batch_lasts_no_longer() -> None:
+    made = smoked(smoke=200)
+    log = lines(made, *core((200, 5), (203, 66), (204, 67), (205, 68)))
+    running = heat_told(made, log, at(206)).stall
+    done = heat_told(evolve(made, finished=True), log, at(206)).stall
+    assert running is not None
+    assert done is not None
+    assert "up to the last reading" in done.says
+    assert "up to the last reading" not in running.says
+
+
+def test_a_finished_batch_tells_how_long_it_stood_out() -> None:
+    made = smoked(smoke=200, rest=208, store=211)
+    log = lines(made, *COOK, *core((209, 70), (211, 50)))
+    told = heat_told(evolve(made, finished=True), log, at(400))
+    assert told.out is not None
+    assert told.out.says == "In the cold after 1 h, within the 2 h."
+    unmarked = smoked(smoke=200, rest=208)
+    assert heat_told(unmarked, log, at(212)).out is not None
+    assert heat_told(evolve(unmarked, finished=True), log, at(212)).out is None
+
+
+def test_cooling_that_was_not_read_to_its_end_is_not_known_once_finished() -> None:
+    made = smoked(smoke=200, rest=208)
+    log = lines(made, *COOK, *core((208.5, 55), (209.0, 50), (209.3, 40)))
+    running = heat_told(made, log, at(209.4)).cooling_plain
+    done = heat_told(evolve(made, finished=True), log, at(209.4)).cooling_plain
+    assert running is not None
+    assert done is not None
+    assert (running.state, done.state) == ("running", "unknown")
+    for said in (done.says, done.first.says, done.second.says):
+        assert "not known" in said
+
+
 def test_a_clock_set_back_counts_as_the_last_reading() -> None:
     made = smoked(smoke=200, rest=208)
     told = heat_told(made, lines(made, *COOK, *core((210, 50))), at(1))
