@@ -156,9 +156,10 @@ def _of_chill(recipe: FoundRecipe, known: Reckoned, lands: Range | None) -> Iter
     if lands is not None and lands.high > _FRIDGE_C:
         yield Caution(
             "caution",
-            f"Its ice brings the brine to {format(lands.likely, 'temperature', 'both')} "
-            f"({lands.low:.0f} to {lands.high:.0f} °C), not to 4 °C / 40 °F: chill it in the "
-            "refrigerator before the meat goes in, or weigh more ice.",
+            f"Its ice brings the brine to {format(lands.likely, 'temperature', 'both')}, from "
+            f"{format(round(lands.low), 'temperature', 'both')} to "
+            f"{format(round(lands.high), 'temperature', 'both')}, not to 4 °C / 40 °F: chill it in "
+            "the refrigerator before the meat goes in, or weigh more ice.",
         )
     elif lands is not None:
         yield Caution(

@@ -13,7 +13,7 @@ _TO_OWN = {"°C": 1.0, "mm": 1.0, "kg": 1000.0, "g": 1.0}
 """From the unit written to the kind's own."""
 
 _NUMBER = r"-?\d+(?:,\d{3})*(?:\.\d+)?"
-_BESIDE = r"(?: \(-?\d[\d /]*(?:\.\d+)? (?:°F|in|lb)\))?"
+_BESIDE = r"(?: \(-?\d[\d /]*(?:\.\d+)?(?: to \d+)? (?:°F|in|lb)\))?"
 """The same in another unit, as some sentences have it behind in brackets."""
 
 _SAID = re.compile(
@@ -33,6 +33,8 @@ def in_units(sentence: str, kit: Kit) -> str:
     'About 67 °C, 25 % of 70 mm.'
     >>> in_units("From -30 to 110 °C was expected.", Kit())
     'From -22 to 230 °F was expected.'
+    >>> in_units("From -5 to 15 °C (23 to 59 °F) was expected.", Kit())
+    'From 23 to 59 °F was expected.'
     >>> in_units("1,860 g of pickle", Kit()), in_units("1,860 g of pickle", Kit(system="metric"))
     ('4 lb 1.6 oz of pickle', '1,860 g of pickle')
     >>> in_units("It fell by 0.5 °C.", Kit()), in_units("25 % of 70 mm was grey.", Kit())
@@ -50,6 +52,27 @@ def working_in_units(working: Working, kit: Kit) -> Working:
         inputs=tuple((name, _input(name, value, kit)) for name, value in working.inputs),
         result=in_units(working.result, kit),
         limits=in_units(working.limits, kit),
+    )
+
+
+def degrees_beside(working: Working, kit: Kit) -> Working:
+    """How a number of a mix was worked out, with a US cook's degrees beside each temperature.
+
+    Weights stay as they are reckoned with, so that the formula can be followed.
+    """
+    if kit.system == "metric":
+        return working
+
+    def told(text: str) -> str:
+        return _SAID.sub(lambda m: _told(m, Kit("both")) if m["unit"] == "°C" else m[0], text)
+
+    return evolve(
+        working,
+        title=told(working.title),
+        inputs=tuple((told(name), told(value)) for name, value in working.inputs),
+        result=told(working.result),
+        source=told(working.source),
+        limits=told(working.limits),
     )
 
 

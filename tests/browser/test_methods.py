@@ -19,7 +19,7 @@ def at_the_mix(visitor: Visitor, weight: str = "7.4") -> Hand:
     ("method", "says"),
     [
         ("Equilibrium brine", "Check the brine"),
-        ("Strong cover brine", "after 7 days at 4 °C"),
+        ("Strong cover brine", "after 7 days at 39 °F"),
         ("Injection and cover", "Check the brine"),
         ("Dry, in a bag", "Weigh these"),
     ],

@@ -88,6 +88,23 @@ def test_a_warm_fridge_is_a_danger(screens: Screens) -> None:
     assert screens.has("is no refrigerator")
 
 
+@pytest.mark.parametrize(
+    ("system", "fridge", "says"),
+    [
+        ("us", "36", ("At 36 °F the", "days at 39 °F become")),
+        ("metric", "2", ("At 2.0 °C the", "days at 4 °C become")),
+        ("us", "90", ("90 °F is no refrigerator; from 23 to 59 °F was expected.",)),
+    ],
+)
+def test_degrees_are_the_cooks_own(
+    screens: Screens, system: str, fridge: str, says: tuple[str, ...]
+) -> None:
+    screens.do(screens.bench.save_kit, Kit(system))  # type: ignore[arg-type]
+    opened(screens, "How long")
+    screens.type("Fridge", fridge)
+    assert all(screens.has(one) for one in says)
+
+
 def test_every_range_opens_its_working(screens: Screens) -> None:
     opened(screens, "How long")
     screens.press("Full colour in the middle")
@@ -185,7 +202,7 @@ def test_the_needle_tells_days_between_its_holes(screens: Screens) -> None:
     )
     assert before != after
     screens.type("From hole to hole", "20")
-    assert screens.has("11 to 200 mm")
+    assert screens.has("7/16 to 7 7/8 in apart")
 
 
 def test_the_working_of_the_slice_is_for_the_day_looked_at(screens: Screens) -> None:

@@ -101,7 +101,7 @@ def test_equal_measures_say_where_they_really_land(screens: Screens) -> None:
     screens.press("Equal measures of boiled water and ice")
     assert screens.route == "/mix/how/equal_measures"
     # (418 − 334 · 0.60) / (4.18 · 1.60) and the same with 0.50
-    assert screens.has("33 to 40 °C")
+    assert screens.has("33 °C / 91 °F to 40 °C / 104 °F")
     assert screens.has("FAO, Ice in fisheries")
 
 
@@ -138,7 +138,7 @@ def test_a_container_shows_level_floating_and_the_plate(screens: Screens) -> Non
     ("method", "says"),
     [
         ("Equilibrium brine", "Check the brine"),
-        ("Strong cover brine", "after 7 days at 4 °C"),
+        ("Strong cover brine", "after 7 days at 39 °F"),
         ("Injection and cover", "Check the brine"),
         ("Dry, in a bag", "on the meat in the bag"),
     ],

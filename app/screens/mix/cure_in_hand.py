@@ -12,6 +12,7 @@ from app.journal.cure_model import CureModel, cure_model
 from app.journal.happened import cure_temperature_c, days_in_cure
 from app.journal.own_slices import own_slices
 from app.journal.records import Batch, Entry, Kit, Moment
+from app.screens.in_units import in_units
 from app.screens.mix.mix import answer
 from app.screens.mix.mix_draft import (
     LaterDraft,
@@ -105,7 +106,7 @@ def read_later(later: LaterDraft, kit: Kit) -> tuple[Callable[[str, float], floa
         try:
             return readers[name](text)
         except ValueError as wrong:
-            errors[name] = str(wrong)
+            errors[name] = in_units(str(wrong), kit)
             return otherwise
 
     return take, errors

@@ -9,6 +9,7 @@ from app import quantities
 from app.cure.working import Working
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
+from app.screens.in_units import in_units
 from app.screens.mix.cure_in_hand import CureInHand, ReadCure, cure_in_hand, pasts_of, read_later
 from app.screens.mix.mix_draft import small_length_unit
 from app.transport.days import (
@@ -180,7 +181,7 @@ def DaysScreen() -> ft.View:
             _old_rules(told),
             panels.panel(
                 [
-                    words.body(got.cure.own.says),
+                    words.body(in_units(got.cure.own.says, bench.kit)),
                     words.small(
                         "Each slice you measure in the journal narrows the range for your meat "
                         "and your fridge."
@@ -317,7 +318,8 @@ def _warmth(bench: Bench, told: HowLong) -> list[ft.Control]:
     if abs(cure.fridge_c - 4.0) > 0.05 and needed is not None:
         at_4_c = needed.likely * temperature_factor(cure.fridge_c)
         tone: panels.Tone = "danger" if cure.fridge_c > SAFE_C else "note"
-        shown.append(panels.notice(warmth_says(cure.fridge_c, at_4_c), tone))
+        says = in_units(warmth_says(cure.fridge_c, at_4_c), kit)
+        shown.append(panels.notice(says, tone))
     elif cure.fridge_c > SAFE_C:
         shown.append(
             panels.notice(

@@ -11,6 +11,7 @@ from app.cure.turning import turn_it
 from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
+from app.screens.in_units import in_units
 from app.screens.mix.mix_draft import mass_system
 from app.widgets import panels, words
 from app.widgets.scale import limits_scale
@@ -75,7 +76,9 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
         folded(
             "counted", "How the nitrite is counted", _counted(mix), lambda: _nitrite(mix, opens)
         ),
-        folded("salted", "Salt in the meat", _salt_in_short(mix), lambda: _salt(mix, opens)),
+        folded(
+            "salted", "Salt in the meat", _salt_in_short(mix, kit), lambda: _salt(mix, kit, opens)
+        ),
     ]
     ice, brine, fit = mix.ice, mix.brine, mix.fit
     if ice is not None and ice.boiled_g > 0.0:
@@ -188,21 +191,22 @@ def _nitrite(mix: Mix, opens: Opens) -> list[ft.Control]:
     ]
 
 
-def _salt_in_short(mix: Mix) -> str:
+def _salt_in_short(mix: Mix, kit: Kit) -> str:
     salt = mix.salt
     if salt.when == "at rest":
         return f"{salt.at_rest_percent:.1f} % of the meat once it is even"
-    return f"{salt.then_percent.low:.1f} to {salt.then_percent.high:.1f} % of the meat {salt.when}"
+    when = in_units(salt.when, kit)
+    return f"{salt.then_percent.low:.1f} to {salt.then_percent.high:.1f} % of the meat {when}"
 
 
-def _salt(mix: Mix, opens: Opens) -> list[ft.Control]:
+def _salt(mix: Mix, kit: Kit, opens: Opens) -> list[ft.Control]:
     salt = mix.salt
     rows: list[ft.Control] = []
     if salt.when != "at rest":
         then, wet = salt.then_percent, salt.then_water_percent
         rows.append(
             panels.figure(
-                f"On average {salt.when}",
+                f"On average {in_units(salt.when, kit)}",
                 f"{then.low:.1f} – {then.likely:.1f} – {then.high:.1f} %",
                 note=f"low, likely, high; {wet.low:.1f} to {wet.high:.1f} % of its water",
                 on_open=opens("salt_then"),

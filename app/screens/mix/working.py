@@ -6,6 +6,7 @@ import flet as ft
 
 from app.cure.working import Working
 from app.screens.bench import Bench, use_bench
+from app.screens.in_units import degrees_beside
 from app.screens.mix import buying, found_recipe, how_long, profile, soak
 from app.screens.mix.mix import answer
 from app.screens.mix.mix_results import mix_workings
@@ -46,4 +47,5 @@ def WorkingScreen() -> ft.View:
             place="/mix",
             back=back,
         )
+    working = degrees_beside(working, bench.kit)
     return screen(working.title, panels.working_view(working), place="/mix", back=back)
