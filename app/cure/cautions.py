@@ -91,8 +91,8 @@ def _of_nitrite(request: MixRequest, amounts: Amounts, nitrite: Nitrite) -> Iter
     elif nitrite.ppm < nitrite.least_ppm * (1.0 - 1e-6):
         yield Caution(
             "caution",
-            f"{nitrite.ppm:.0f} ppm of nitrite is below the {nitrite.least_ppm:.0f} that is "
-            f"sensible ({nitrite.least_reason}).",
+            f"{nitrite.ppm:.0f} ppm of nitrite is too weak: below {nitrite.least_ppm:.0f} the "
+            f"colour comes out patchy and it keeps less well ({nitrite.least_reason}).",
         )
     if nitrite.ppm > nitrite.home_pack_ppm * (1.0 + 1e-9):
         yield Caution(

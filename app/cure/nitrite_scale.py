@@ -1,4 +1,4 @@
-"""The nitrite of a mix on one scale: least sensible, asked, legal most, and what binds."""
+"""The nitrite of a mix on one scale: what is too weak, asked, legal most, and what binds."""
 
 from typing import Literal, cast
 
@@ -179,7 +179,7 @@ def nitrite_workings(request: MixRequest, amounts: Amounts, nitrite: Nitrite) ->
         "(21 CFR 172.170).",
     )
     found["least"] = Working(
-        "Least nitrite that is sensible",
+        "Nitrite below which a cure is too weak",
         "the least of the rules, or what was found to be enough",
         (),
         ppm(nitrite.least_ppm),

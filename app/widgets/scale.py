@@ -1,4 +1,4 @@
-"""One line that shows where a value stands between the least that is sensible and the most."""
+"""One line that shows where a value stands between too weak and the most allowed."""
 
 import flet as ft
 
@@ -44,9 +44,9 @@ def limits_scale(
     where = (
         f"above the most allowed, {most:g} {unit}"
         if over
-        else f"below the least that is sensible, {least:g} {unit}"
+        else f"too weak, below {least:g} {unit}"
         if under
-        else f"between the least that is sensible, {least:g}, and the most allowed, {most:g} {unit}"
+        else f"between what is too weak, below {least:g}, and the most allowed, {most:g} {unit}"
     )
     ink = ft.Colors.ERROR if over else ft.Colors.SECONDARY if under else ft.Colors.TERTIARY
     picture = ft.Column(

@@ -161,7 +161,7 @@ def test_dry_above_the_home_pack_line_is_allowed_and_warned_of() -> None:
 
 
 def test_little_nitrite_is_warned_of_and_none_is_called_salted() -> None:
-    assert said(work_out(MixRequest(3000.0, nitrite_ppm=80.0)), "below the 120")
+    assert said(work_out(MixRequest(3000.0, nitrite_ppm=80.0)), "too weak")
     bare = work_out(MixRequest(3000.0, nitrite_ppm=0.0))
     assert bare.warnings[0].severity == "danger"
     assert weighed(bare, "cure") == 0.0

@@ -59,7 +59,7 @@ def test_too_little_nitrite_is_said_in_its_field_and_before_the_start(screens: S
     screens.type("Weight on the label", "7.4")
     screens.press("Salt, sugar, nitrite")
     screens.type("Nitrite", "4")
-    assert "Below the lowest that is sensible" in str(screens.field("Nitrite").error)
+    assert "Too weak below" in str(screens.field("Nitrite").error)
     screens.press("Start batch")
     assert screens.has("Go back if you did not mean it.")
 

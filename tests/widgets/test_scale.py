@@ -19,7 +19,7 @@ def scale(stand: Stand, value: float) -> Mounted:
             least=120,
             most=200,
             unit="ppm",
-            least_words="least sensible",
+            least_words="too weak below",
             most_words="most allowed",
         )
     )
@@ -28,10 +28,10 @@ def scale(stand: Stand, value: float) -> Mounted:
 @pytest.mark.parametrize(
     ("value", "said"),
     [
-        (150, "150 ppm, between the least that is sensible, 120, and the most allowed, 200 ppm"),
-        (120, "120 ppm, between the least that is sensible, 120, and the most allowed, 200 ppm"),
-        (200, "200 ppm, between the least that is sensible, 120, and the most allowed, 200 ppm"),
-        (90, "90 ppm, below the least that is sensible, 120 ppm"),
+        (150, "150 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
+        (120, "120 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
+        (200, "200 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
+        (90, "90 ppm, too weak, below 120 ppm"),
         (260, "260 ppm, above the most allowed, 200 ppm"),
     ],
 )
@@ -42,7 +42,7 @@ def test_one_sentence_is_read_out_in_place_of_the_picture(
 
 
 def test_the_ends_are_named_to_the_eye(stand: Stand) -> None:
-    assert scale(stand, 150).texts() == ["least sensible 120", "most allowed 200 ppm"]
+    assert scale(stand, 150).texts() == ["too weak below 120", "most allowed 200 ppm"]
 
 
 @pytest.mark.parametrize(

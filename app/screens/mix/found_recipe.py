@@ -226,7 +226,7 @@ def _verdict(bench: Bench, check: RecipeCheck) -> list[ft.Control]:
             least=round(check.least_ppm),
             most=round(check.limit_ppm),
             unit="ppm",
-            least_words="least sensible",
+            least_words="too weak below",
             most_words="most allowed",
         ),
     ]

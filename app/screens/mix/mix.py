@@ -117,7 +117,7 @@ def _errors(got: Answer) -> Mapping[str, str]:
         errors["nitrite"] = f"Above the most allowed, {got.over.limit_ppm:.0f} ppm: see below."
     elif got.mix is not None and got.mix.nitrite.ppm < got.mix.nitrite.least_ppm - 0.5:
         errors["nitrite"] = (
-            f"Below the lowest that is sensible, {got.mix.nitrite.least_ppm:.0f} ppm: "
+            f"Too weak below {got.mix.nitrite.least_ppm:.0f} ppm: "
             "it may not cure, nor keep as cured meat does."
         )
     return errors
@@ -215,7 +215,7 @@ def _over_the_limit(over: OverLimit, change: Change) -> ft.Control:
                 least=min(120.0, over.limit_ppm),
                 most=over.limit_ppm,
                 unit="ppm",
-                least_words="least",
+                least_words="too weak below",
                 most_words="most allowed",
             ),
             quiet_button(

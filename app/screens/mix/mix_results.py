@@ -136,7 +136,7 @@ def _comes_to(mix: Mix, opens: Opens) -> ft.Control:
                 least=round(nitrite.least_ppm),
                 most=round(nitrite.most_ppm),
                 unit="ppm",
-                least_words="least sensible",
+                least_words="too weak below",
                 most_words="most allowed",
             ),
         ],
@@ -177,7 +177,7 @@ def _nitrite(mix: Mix, opens: Opens) -> list[ft.Control]:
             on_open=opens("limit"),
         ),
         panels.figure(
-            "Least sensible",
+            "Too weak below",
             f"{nitrite.least_ppm:.0f} ppm",
             note=nitrite.least_reason,
             on_open=opens("least"),

@@ -81,7 +81,7 @@ def _cure_told(got: Answer, masses: str) -> ft.Control:
     says = f"Nitrite {nitrite.ppm:.0f} ppm{weigh}."
     if low:
         says += (
-            f" That is below the lowest that is sensible, {nitrite.least_ppm:.0f} ppm. "
+            f" That is too weak: a cure holds at least {nitrite.least_ppm:.0f} ppm. "
             "Go back if you did not mean it."
         )
     return panels.notice(says, "danger" if low else "done")
