@@ -15,10 +15,7 @@ async def load_example(bench: Bench) -> None:
     for batch in example.batches:
         bench.shelf.restore_batch(batch.id)
     bench.shelf.save_all(example.batches, example.entries, example.photos)
-    bench.refresh(
-        "Two invented batches are in the journal. Journal and Kit take them out again.",
-        lambda: remove_example(bench),
-    )
+    bench.refresh("Two invented batches are in the journal.", lambda: remove_example(bench))
 
 
 def remove_example(bench: Bench) -> None:
