@@ -5,12 +5,19 @@ import gc
 import traceback
 from collections.abc import Awaitable, Callable
 from concurrent.futures import Future
+from contextlib import suppress
 
 import flet as ft
 
 from app.device import find_device
 from app.device.device import Device
-from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
+from app.device.parts import (
+    HELD_ELSEWHERE,
+    HeldElsewhere,
+    NewerJournal,
+    NoPrivateFiles,
+    StorageFull,
+)
 from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
 from app.screens.in_turn import handle_in_turn
@@ -18,7 +25,8 @@ from app.screens.journal.kept_forms import keeping_forms, kept_forms
 from app.screens.kit.faults import log_without_words
 from app.screens.kit.held import held_view
 from app.screens.kit.keeping import KeepWatch
-from app.screens.mix.kept_draft import keeping, kept_draft
+from app.screens.masses import weighing_in
+from app.screens.mix.kept_draft import keeping, kept_draft, unit_to_take_up
 from app.screens.shell import Shell
 from app.store.shelf import Shelf
 from app.store.structuring import NewerRecord
@@ -53,9 +61,12 @@ def _opened(device: Device) -> Bench:
     gc.disable()
     try:
         shelf = Shelf.open(device.files)
-        bench = Bench(device, shelf, Shown(draft=kept_draft(shelf)))
+        bench = Bench(device, shelf, Shown(kit=shelf.kit(), draft=kept_draft(shelf)))
         bench.drafts.update(kept_forms(shelf))
         bench.refresh()
+        if unit := unit_to_take_up(shelf):
+            with suppress(StorageFull):
+                bench.save_kit(weighing_in(bench.kit, unit))
     finally:
         gc.enable()
     return bench

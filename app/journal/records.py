@@ -304,9 +304,16 @@ class InCalendar:
     gone: bool = False
 
 
+WeighsIn = Literal["kg", "g", "lb", "lb oz"]
+"""The units meat is weighed in."""
+
+
 @frozen
 class Kit:
-    """The cook's own settings and things: one document."""
+    """The cook's own settings and things: one document.
+
+    weighs_in : the unit the cook's scale shows; empty where it is as the system says
+    """
 
     system: Literal["us", "metric", "both"] = "us"
     rules: str = "us"
@@ -323,6 +330,7 @@ class Kit:
     """What the calendar files handed out put into the phone's own calendar."""
     calendar_lead_min: int = 15
     """Alarms of the calendar file ring so many minutes before a step; our own choice."""
+    weighs_in: Literal["", "kg", "g", "lb", "lb oz"] = ""
     schema: int = 1
 
 

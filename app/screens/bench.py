@@ -25,9 +25,11 @@ from app.journal.becoming_due import pressing
 from app.journal.records import Batch, Entry, Kit, Moment, Photo
 from app.journal.wall import wall_of
 from app.screens.journal import begun_forms
+from app.screens.journal.kept_forms import keep_form
 from app.screens.kit.faults import said_of, without_words
 from app.screens.kit.keeping import Keeping, warnings
-from app.screens.mix.kept_draft import EVERY_S
+from app.screens.masses import mass_unit, weighing_in
+from app.screens.mix.kept_draft import EVERY_S, keep_draft
 from app.screens.mix.mix_draft import MixDraft, with_units
 from app.screens.plan.calling import call, withdraw
 from app.screens.record_acts import CHANGED_SINCE, RecordActs, new_id
@@ -111,7 +113,7 @@ class Bench(RecordActs):
 
     @property
     def mass_unit(self) -> str:
-        return "kg" if self.metric else "lb"
+        return mass_unit(self.kit)
 
     @property
     def length_unit(self) -> str:
@@ -197,6 +199,7 @@ class Bench(RecordActs):
 
     def refresh(self, said: str = "", undo: Callable[[], None] | None = None) -> None:
         """Read the shelf again after a save, and say what happened."""
+        self._keep_meaning(self.shelf.kit())
         self.show(
             kit=self.shelf.kit(),
             batches=tuple(self.shelf.batches()),
@@ -220,11 +223,27 @@ class Bench(RecordActs):
         self.stop_asked = True
 
     def save_kit(self, kit: Kit, said: str = "") -> None:
-        if kit.system != self.kit.system:
-            self.show(draft=with_units(self.shown.draft, self.kit))
-            self._drafts.update(begun_forms.with_units(self._drafts, self.kit))
+        self._keep_meaning(kit)
         self.shelf.save_kit(kit)
         self.refresh(said)
+
+    def weigh_in(self, unit: str) -> None:
+        """Choose the unit beside the weight of the mix, which then means it; others keep theirs."""
+        weight = self.shown.draft.weight
+        self.save_kit(weighing_in(self.kit, unit))
+        self.show(draft=evolve(self.shown.draft, weight=weight))
+
+    def _keep_meaning(self, kit: Kit) -> None:
+        """Have every bare number that was typed keep its unit before a kit with others comes."""
+        if (kit.system, kit.weighs_in) == (self.kit.system, self.kit.weighs_in):
+            return
+        self.show(draft=with_units(self.shown.draft, self.kit, kit))
+        told = begun_forms.with_units(self._drafts, self.kit, kit)
+        self._drafts.update(told)
+        # At once: the new kit must not find on the disk what was typed under the old one.
+        keep_draft(self.shelf, self.shown.draft)
+        for name, draft in told.items():
+            keep_form(self.shelf, name, draft)
 
     def set_cover(self, batch: Batch, photo_id: str) -> None:
         self.save_batch(evolve(batch, cover_photo_id=photo_id), "Cover set.")

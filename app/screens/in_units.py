@@ -7,6 +7,7 @@ from attrs import evolve
 from app import quantities
 from app.cure.working import Working
 from app.journal.records import Kit
+from app.screens.masses import mass_system
 
 _KINDS = {"°C": "temperature", "mm": "length", "kg": "mass", "g": "mass"}
 _TO_OWN = {"°C": 1.0, "mm": 1.0, "kg": 1000.0, "g": 1.0}
@@ -37,6 +38,8 @@ def in_units(sentence: str, kit: Kit) -> str:
     'From 23 to 59 °F was expected.'
     >>> in_units("1,860 g of pickle", Kit()), in_units("1,860 g of pickle", Kit(system="metric"))
     ('4 lb 1.6 oz of pickle', '1,860 g of pickle')
+    >>> in_units("1,860 g of pickle at 4 °C", Kit(weighs_in="kg"))
+    '1,860 g of pickle at 39 °F'
     >>> in_units("It fell by 0.5 °C.", Kit()), in_units("25 % of 70 mm was grey.", Kit())
     ('It fell by 0.9 °F.', '25 % of 2 3/4 in was grey.')
     """
@@ -84,7 +87,8 @@ def _input(name: str, value: str, kit: Kit) -> str:
 
 def _told(match: re.Match[str], kit: Kit) -> str:
     before, after, unit = match["by"] or "", match["after"] or "", match["unit"]
-    if kit.system == "metric":
+    system = _system(unit, kit)
+    if system == "metric":
         both = f"{match['first']} {match['and']} " if match["first"] else ""
         return f"{before}{both}{match['last']} {unit}{after}"
     if unit == "°C" and (before or after):
@@ -94,9 +98,13 @@ def _told(match: re.Match[str], kit: Kit) -> str:
     if match["first"]:
         first = _written(_value(match["first"]), unit, kit)
         # "130 to 80 °F", but "7 lb 6 oz to 8 lb".
-        first = first.removesuffix(" °F").removesuffix(" in") if kit.system == "us" else first
+        first = first.removesuffix(" °F").removesuffix(" in") if system == "us" else first
         told = f"{first} {match['and']} {told}"
     return f"{before}{told}{after}"
+
+
+def _system(unit: str, kit: Kit) -> str:
+    return mass_system(kit) if _KINDS[unit] == "mass" else kit.system
 
 
 def _value(number: str) -> float:
@@ -108,7 +116,7 @@ def _written(value: float, unit: str, kit: Kit) -> str:
     own = value * _TO_OWN[unit]
     if own < 0.0 and unit != "°C":
         return f"{value:g} {unit}"
-    return quantities.format(own, _KINDS[unit], kit.system)
+    return quantities.format(own, _KINDS[unit], _system(unit, kit))
 
 
 def _difference(celsius: float, kit: Kit) -> str:

@@ -31,8 +31,9 @@ def test_a_choice_is_kept_at_once_and_keys_a_moment_later(screens: Screens) -> N
     screens.go("/mix")
     screens.type("Weight on the label", "8.2")
     assert kept_draft(opened_again(screens)) == MixDraft()
-    screens.press("Unit: kg")
-    assert kept_draft(opened_again(screens)).weight_unit == "kg"
+    screens.press("Method")
+    screens.press("Method: Dry, in a bag")
+    assert kept_draft(opened_again(screens)).method == "dry"
     assert kept_draft(opened_again(screens)).weight == "8.2"
 
 

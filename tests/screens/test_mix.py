@@ -9,9 +9,11 @@ from pytest_mock import MockerFixture
 
 from app.cure.targets import METHOD_NAMES
 from app.cure.turning import TURN_EVERY_DAYS
-from app.journal.records import Kit, OwnContainer, OwnSalt
+from app.journal.records import Kit, OwnContainer, OwnSalt, WeighsIn
+from app.quantities import System
+from app.screens.masses import mix_system
 from app.screens.mix.mix import answer
-from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of, mass_system, with_units
+from app.screens.mix.mix_draft import LaterDraft, MixDraft, draft_of, with_units
 from app.screens.mix.mix_results import weighed
 from tests.screens.harness import Screens
 
@@ -51,8 +53,10 @@ def test_curing_salt_stands_in_grams_with_ounces_in_its_note() -> None:
         ("both", "kg", "both"),
     ],
 )
-def test_the_unit_chosen_for_the_weight_comes_first(kit: str, unit: str, masses: str) -> None:
-    assert mass_system(Kit(kit), MixDraft(weight_unit=unit)) == masses
+def test_the_unit_chosen_for_the_weight_comes_first(
+    kit: System, unit: WeighsIn, masses: str
+) -> None:
+    assert mix_system(Kit(kit, weighs_in=unit)) == masses
 
 
 @pytest.mark.parametrize(
@@ -280,18 +284,16 @@ def test_a_number_keeps_its_unit_when_the_units_change(screens: Screens) -> None
 @pytest.mark.parametrize(
     ("typed", "unit", "after"),
     [
-        ("7.4", "lb", ("7.4 lb", "")),
-        ("7 6", "lb oz", ("7 lb 6 oz", "")),
-        ("7", "lb oz", ("7 lb", "")),
-        ("3.4", "kg", ("3.4", "kg")),
-        ("", "lb oz", ("", "")),
+        ("7.4", "", "7.4 lb"),
+        ("7 6", "lb oz", "7 lb 6 oz"),
+        ("7", "lb oz", "7 lb"),
+        ("3.4", "kg", "3.4"),
+        ("", "lb oz", ""),
     ],
 )
-def test_a_weight_keeps_what_it_meant_and_a_chosen_unit(
-    typed: str, unit: str, after: tuple[str, str]
-) -> None:
-    told = with_units(MixDraft(weight=typed, weight_unit=unit), Kit())
-    assert (told.weight, told.weight_unit) == after
+def test_a_weight_keeps_what_it_meant(typed: str, unit: WeighsIn, after: str) -> None:
+    told = with_units(MixDraft(weight=typed), Kit(weighs_in=unit), Kit("metric"))
+    assert told.weight == after
 
 
 def test_an_empty_weight_takes_the_new_units(screens: Screens) -> None:

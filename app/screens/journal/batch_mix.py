@@ -2,11 +2,11 @@
 
 import flet as ft
 
-from app import quantities
 from app.cure.mix import OverLimit, work_out
 from app.cure.targets import METHOD_NAMES
 from app.screens.bench import use_batch, use_bench
 from app.screens.journal.missing import no_batch
+from app.screens.masses import grams
 from app.screens.mix.mix_draft import draft_of
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen
@@ -19,7 +19,6 @@ def BatchMixScreen() -> ft.View:
     batch = use_batch()
     if batch is None:
         return no_batch()
-    system = bench.shown.kit.system
     mixed = any(step.stage == "mix" and step.done for step in batch.plan) or batch.finished
     body: list[ft.Control] = [words.small(f"{batch.name} · {METHOD_NAMES[batch.mix.method]}")]
     try:
@@ -32,9 +31,7 @@ def BatchMixScreen() -> ft.View:
         body.append(
             panels.panel(
                 [
-                    panels.figure(
-                        part.name, quantities.format(part.grams, "mass", system), note=part.note
-                    )
+                    panels.figure(part.name, grams(part.grams, bench.kit), note=part.note)
                     for part in mix.ingredients
                 ],
                 title="Weighed" if mixed else "To weigh",

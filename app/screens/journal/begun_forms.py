@@ -4,14 +4,15 @@ A form's draft is named by its kind, its batch and, where a line is put right, t
 "note <batch>", "correct-note <batch> <line>". The form that starts one has no batch yet.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from attrs import evolve, frozen
 
 from app.journal.records import Kit
 from app.screens.journal.slice_draft import SliceDraft
-from app.screens.mix.mix_draft import LaterDraft, small_length_unit, water_unit, with_unit
+from app.screens.masses import mass_unit, with_unit
+from app.screens.mix.mix_draft import LaterDraft, small_length_unit, warmth_unit, water_unit
 
 
 @frozen
@@ -168,18 +169,27 @@ def packed_anew(packet: PacketDraft, weight: str, wall: str) -> PacketDraft:
     return evolve(packet, weight=weight, day="" if earlier else packet.day)
 
 
-def with_units(drafts: Mapping[str, Any], kit: Kit) -> dict[str, Any]:
-    """The drafts with a unit behind each bare number, before the kit changes its units."""
-    metric = kit.system == "metric"
-    units = {
-        "temperature": "°C" if metric else "°F",
-        "mass": "kg" if metric else "lb",
-        "length": small_length_unit(kit),
-        "water": water_unit(kit),
-    }
-    told = dict(drafts)
+_UNITS: Mapping[str, Callable[[Kit], str]] = {
+    "temperature": warmth_unit,
+    "mass": mass_unit,
+    "length": small_length_unit,
+    "water": water_unit,
+}
+
+
+def with_units(drafts: Mapping[str, Any], kit: Kit, new: Kit) -> dict[str, Any]:
+    """The drafts with a unit behind each bare number that would mean another thing in a new kit.
+
+    What needs none is left out.
+    """
+    units = {of: unit(kit) for of, unit in _UNITS.items() if unit(kit) != unit(new)}
+    told = {}
     for name, draft in drafts.items():
-        if measured := _MEASURED.get(kind_of(name)):
-            changes = {f: with_unit(getattr(draft, f), units[of]) for f, of in measured.items()}
-            told[name] = evolve(draft, **changes)
+        measured = _MEASURED.get(kind_of(name), {})
+        changes = {
+            f: with_unit(getattr(draft, f), units[of]) for f, of in measured.items() if of in units
+        }
+        changed = evolve(draft, **changes) if changes else draft
+        if changed != draft:
+            told[name] = changed
     return told

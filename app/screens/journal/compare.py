@@ -9,7 +9,7 @@ from app.journal.records import Batch, Kit
 from app.journal.search import Wanted, find
 from app.journal.wall import say_minutes
 from app.screens.bench import Bench, use_bench
-from app.screens.journal.told import amount, degrees
+from app.screens.journal.told import amount, degrees, grams
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
 from app.widgets.picture import thumbnail
@@ -180,7 +180,9 @@ def told(value: Value, kind: Kind, kit: Kit) -> str:
     if isinstance(value, Paid):
         return " and ".join(amount(paid, currency) for paid, currency in value.parts)
     match kind:
-        case "mass" | "length":
+        case "mass":
+            return grams(value, kit)
+        case "length":
             return quantities.format(value, kind, kit.system)
         case "temperature":
             return degrees(value, kit)

@@ -20,6 +20,7 @@ from app.journal.records import (
 from app.screens.bench import Bench
 from app.screens.journal.begun_forms import Draft
 from app.screens.journal.told import CHOICES, FEELS, SPOTS, WEIGHED
+from app.screens.masses import LIKE, read_mass, typed_mass, with_unit
 from app.widgets import fields
 
 Change = Callable[[str, str], None]
@@ -64,6 +65,8 @@ def _number(
         unit=unit,
         error=error,
         large=True,
+        words_allowed=unit == "lb oz",
+        helper=LIKE if unit == "lb oz" else None,
         autofocus=True,
     )
 
@@ -184,9 +187,7 @@ KINDS: dict[str, Kind] = {
         "Weight",
         Draft(chosen="trimmed"),
         _weight_controls,
-        lambda bench, draft: weighed(
-            quantities.parse(draft.text, "mass", bench.mass_unit), draft.chosen
-        ),
+        lambda bench, draft: weighed(read_mass(draft.text, bench.mass_unit), draft.chosen),
     ),
     "note": Kind("Note", Draft(), _note_controls, lambda _, draft: noted(draft.text)),
     "cost": Kind(
@@ -221,12 +222,8 @@ def typed_back(bench: Bench, body: EntryBody) -> tuple[str, Draft]:
         case Temperature():
             return "temperature", Draft(_typed_back(bench, body.celsius), body.spot)
         case Weight():
-            exact = (
-                f"{body.grams / 1000:.3f} kg"
-                if bench.metric
-                else f"{body.grams / 453.59237:.3f} lb"
-            )
-            return "weight", Draft(exact, body.of)
+            unit = bench.mass_unit
+            return "weight", Draft(with_unit(typed_mass(body.grams, unit), unit), body.of)
         case Note():
             return "note", Draft(body.text)
         case Cost():

@@ -6,7 +6,6 @@ from typing import get_args
 import flet as ft
 from attrs import asdict
 
-from app import quantities
 from app.cure.request import Method
 from app.cure.targets import METHOD_NAMES
 from app.journal.records import Batch
@@ -15,6 +14,7 @@ from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
 from app.screens.drafts import use_draft
 from app.screens.journal.over_time import over_time
+from app.screens.journal.told import grams
 from app.screens.kit.example import example_act
 from app.screens.plan.when import day_field
 from app.widgets import fields, panels, words
@@ -197,9 +197,8 @@ def _filters(
 
 def batch_line(bench: Bench, batch: Batch) -> str:
     """The facts of a batch in one line."""
-    kit = bench.shown.kit
     return (
-        f"{quantities.format(batch.mix.meat_g, 'mass', kit.system)} · "
+        f"{grams(batch.mix.meat_g, bench.kit)} · "
         f"{METHOD_NAMES[batch.mix.method].lower()} · "
         f"{say_wall(wall_of(batch.created), bench.wall())}"
     )

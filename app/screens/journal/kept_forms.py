@@ -21,6 +21,13 @@ def kept_forms(shelf: Shelf) -> dict[str, Any]:
     return found
 
 
+def keep_form(shelf: Shelf, name: str, draft: Any) -> None:
+    """Keep the draft of a form as it is now; None takes it out."""
+    # On a full device it is still on the screen, and Kit tells of the room.
+    with suppress(StorageFull):
+        shelf.desk.save_begun(name, {} if draft is None else document_of(draft))
+
+
 def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], None]:
     """What keeps the drafts that were changed since they were last kept."""
     saved = dict(drafts)
@@ -31,8 +38,6 @@ def keeping_forms(shelf: Shelf, drafts: Mapping[str, Any]) -> Callable[[], None]
             if kind_of(name) not in KEPT or now is saved.get(name):
                 continue
             saved[name] = now
-            # On a full device it is still on the screen, and Kit tells of the room.
-            with suppress(StorageFull):
-                shelf.desk.save_begun(name, {} if now is None else document_of(now))
+            keep_form(shelf, name, now)
 
     return keep

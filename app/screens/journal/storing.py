@@ -7,7 +7,6 @@ from datetime import date
 import flet as ft
 from attrs import evolve
 
-from app import quantities
 from app.cure.working import Working
 from app.heat.storing import Place, What, label_text, store_by
 from app.journal.records import Batch
@@ -23,6 +22,7 @@ from app.screens.journal.begun_forms import (
 )
 from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
+from app.screens.masses import grams, read_mass
 from app.screens.plan.when import day_field
 from app.screens.sharing import shares
 from app.widgets import fields, panels, words
@@ -76,14 +76,14 @@ def StoringScreen() -> ft.View:
     start = read_wall(day).date() if day else read_wall(bench.wall()).date()
     error, text = "", ""
     try:
-        grams = quantities.parse(weight, "mass", bench.mass_unit) if weight.strip() else None
+        packet_g = read_mass(weight, bench.mass_unit) if weight.strip() else None
     except ValueError as wrong:
-        grams, error = None, str(wrong)
+        packet_g, error = None, str(wrong)
     rows: list[ft.Control] = []
     try:
         kept = store_by(what, place, start)  # type: ignore[arg-type]
         named, *lines = label_text(batch.name, what, place, start).splitlines()  # type: ignore[arg-type]
-        weighs = [] if grams is None else [quantities.format(grams, "mass", bench.kit.system)]
+        weighs = [] if packet_g is None else [grams(packet_g, bench.kit)]
         if bench.kit.system == "us":
             lines = [_PAIR.sub(r"\2 °F (\1 °C)", line) for line in lines]
         text = "\n".join([", ".join([named, *weighs]), *lines])
@@ -103,8 +103,7 @@ def StoringScreen() -> ft.View:
     except ValueError as wrong:
         rows = [panels.notice(str(wrong), "attention")]
     whole = next((row.grams for row in reversed(weights(batch, bench.entries(batch.id)))), None)
-    system = bench.shown.kit.system
-    hint = "" if whole is None else f"In all {quantities.format(whole, 'mass', system)}."
+    hint = "" if whole is None else f"In all {grams(whole, bench.kit)}."
     return screen(
         "Keep what is left",
         [
@@ -124,6 +123,7 @@ def StoringScreen() -> ft.View:
                 weight,
                 lambda text: form.change(lambda p: packed_anew(p, text, bench.wall())),
                 unit=bench.mass_unit,
+                words_allowed=bench.mass_unit == "lb oz",
                 error=error or None,
                 helper=f"For the label; may stay empty. {hint}".strip(),
             ),

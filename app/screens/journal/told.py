@@ -14,6 +14,7 @@ from app.journal.records import (
     Weight,
 )
 from app.screens.in_units import in_units
+from app.screens.masses import grams
 
 __all__ = [
     "BENDS",
@@ -104,11 +105,6 @@ def about(advice_id: str) -> str:
 def degrees(celsius: float, kit: Kit) -> str:
     """A temperature in the cook's units."""
     return quantities.format(celsius, "temperature", kit.system)
-
-
-def grams(value: float, kit: Kit) -> str:
-    """A weight in the cook's units."""
-    return quantities.format(value, "mass", kit.system)
 
 
 def entry_told(entry: Entry, kit: Kit) -> tuple[str, str]:

@@ -6,7 +6,7 @@ from attrs import evolve
 from app import quantities
 from app.cure.rules import RULE_SETS
 from app.cure.salts import CURING_SALTS
-from app.journal.records import OwnContainer
+from app.journal.records import Kit, OwnContainer
 from app.journal.safety import DISCLAIMER, cautions_for, texts
 from app.quantities import System
 from app.screens.bench import Bench, use_bench
@@ -14,6 +14,8 @@ from app.screens.kit.about import About
 from app.screens.kit.copies import copied_summary, copies
 from app.screens.kit.example import example_act
 from app.screens.kit.stored import Stored, stored_summary
+from app.screens.masses import NAMES as MASS_NAMES
+from app.screens.masses import in_system, mass_unit, mass_units, weighing_in
 from app.screens.mix.mix_draft import read_number
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button
@@ -39,7 +41,7 @@ def KitScreen() -> ft.View:
     return screen(
         "Kit",
         [
-            folded("units", "Units", _UNITS[kit.system], _units(bench)),
+            folded("units", "Units", units_summary(kit), _units(bench)),
             folded("theme", "Look", _THEMES[kit.theme], _look(bench)),
             folded("rules", "Nitrite rules", RULE_SETS[kit.rules].name, [Rules()]),
             folded(
@@ -83,18 +85,39 @@ def KitScreen() -> ft.View:
     )
 
 
-_UNITS = {"us": "pounds, inches, °F", "metric": "kilograms, millimetres, °C", "both": "both shown"}
+_OTHERS = {"us": "inches, °F", "metric": "millimetres, °C"}
 _THEMES = {"auto": "as the phone", "light": "light", "dark": "dark", "outdoor": "for full sun"}
 
 
+def units_summary(kit: Kit) -> str:
+    """The units in short.
+
+    >>> units_summary(Kit()), units_summary(Kit(weighs_in="kg"))
+    ('pounds, inches, °F', 'kilograms, inches, °F')
+    >>> units_summary(Kit("both"))
+    'both shown, weights typed in pounds'
+    """
+    weights = MASS_NAMES[mass_unit(kit)]
+    if kit.system == "both":
+        return f"both shown, weights typed in {weights}"
+    return f"{weights}, {_OTHERS[kit.system]}"
+
+
 def _units(bench: Bench) -> list[ft.Control]:
+    kit = bench.shown.kit
     return [
         fields.choice(
             "Units",
             (("us", "US"), ("metric", "Metric"), ("both", "Both")),
-            bench.shown.kit.system,
-            lambda key: bench.save_kit(evolve(bench.shown.kit, system=key)),  # type: ignore[arg-type]
+            kit.system,
+            lambda key: bench.save_kit(in_system(bench.shown.kit, key)),  # type: ignore[arg-type]
             show_label=False,
+        ),
+        fields.choice(
+            "Weights in",
+            [(one, one) for one in mass_units(kit)],
+            mass_unit(kit),
+            lambda key: bench.save_kit(weighing_in(bench.shown.kit, key)),
         ),
         words.small("Any unit can be typed in any field; this sets what a bare number means."),
     ]

@@ -13,8 +13,9 @@ from app.journal.records import Kit
 from app.journal.safety import cautions_for, texts
 from app.journal.yields import weights
 from app.screens.bench import Bench, use_bench
+from app.screens.masses import mass_unit, mix_system, small_mass_unit, typed_mass, with_unit
 from app.screens.mix.cure_in_hand import Pasts, pasts_of
-from app.screens.mix.mix_draft import MixDraft, mass_system, mass_unit, read_number
+from app.screens.mix.mix_draft import MixDraft, read_number
 from app.screens.mix.mix_results import weighed
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
@@ -45,7 +46,7 @@ def to_buy(draft: MixDraft, kit: Kit, pasts: Pasts) -> tuple[Buying | None, dict
     """What to buy for what was typed, and what was wrong with it."""
     errors: dict[str, str] = {}
     servings, serving_g = 0.0, SERVING_G
-    unit = "g" if kit.system == "metric" else "oz"
+    unit = small_mass_unit(kit)
     try:
         if draft.later.servings.strip():
             servings = read_number(draft.later.servings, "number who eat", "servings")
@@ -85,17 +86,16 @@ def BuyingScreen() -> ft.View:
         bench.show(draft=evolve(whole, later=evolve(whole.later, **changes)))
 
     def fill(grams: float) -> None:
-        unit = mass_unit(kit, draft)
-        unit = "lb" if unit == "lb oz" else unit
-        weight = f"{quantities.to_unit(grams, 'mass', unit):.3g}"
+        unit = mass_unit(kit)
+        weight = _about(grams, unit)
         bench.replace_draft(
-            evolve(bench.shown.draft, weight=weight, weight_unit=unit),
-            f"{weight} {unit} is the weight of the mix.",
+            evolve(bench.shown.draft, weight=weight),
+            f"{with_unit(weight, unit)} is the weight of the mix.",
         )
         bench.go("/mix")
 
-    unit = "g" if kit.system == "metric" else "oz"
-    masses = mass_system(kit, draft)
+    unit = small_mass_unit(kit)
+    masses = mix_system(kit)
     usual = weighed(SERVING_G, masses)[0]
     body: list[ft.Control] = [
         fields.quantity_field(
@@ -139,6 +139,14 @@ def BuyingScreen() -> ft.View:
             enabled=found is not None,
         ),
     )
+
+
+def _about(grams: float, unit: str) -> str:
+    """A reckoned weight as it would be typed, to no more places than it is known."""
+    if unit == "lb oz":
+        return typed_mass(round(grams / quantities.G_PER_OZ) * quantities.G_PER_OZ, unit)
+    three_figures = f"{quantities.to_unit(grams, 'mass', unit):.3g}"
+    return f"{float(three_figures):g}"
 
 
 def _answer(bench: Bench, found: Buying, masses: str) -> ft.Control:

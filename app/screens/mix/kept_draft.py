@@ -2,8 +2,13 @@
 
 from collections.abc import Callable
 from contextlib import suppress
+from typing import get_args
+
+from attrs import evolve
 
 from app.device.parts import StorageFull
+from app.journal.records import WeighsIn
+from app.screens.masses import mass_unit, with_unit
 from app.screens.mix.mix_draft import MixDraft
 from app.store.shelf import Shelf
 from app.store.structuring import document_of, record_of
@@ -15,9 +20,35 @@ EVERY_S = 1.0
 def kept_draft(shelf: Shelf) -> MixDraft:
     """The mix as it was left; an empty one when none was, or when it cannot be read."""
     try:
-        return record_of(shelf.desk.draft(), MixDraft)
+        draft = record_of(shelf.desk.draft(), MixDraft)
     except ValueError:
         return MixDraft()
+    before = _unit_of_its_own(shelf)
+    if before in ("", mass_unit(shelf.kit())):
+        return draft
+    return evolve(draft, weight=with_unit(draft.weight, before))
+
+
+def _unit_of_its_own(shelf: Shelf) -> str:
+    """The unit of weights that a draft of an earlier version has, when the kit had none yet."""
+    unit = shelf.desk.draft().get("weight_unit")
+    return next((one for one in get_args(WeighsIn) if one == unit), "")
+
+
+def unit_to_take_up(shelf: Shelf) -> str:
+    """The unit chosen for the mix in an earlier version, which the kit is still to learn of.
+
+    Empty when there is none, or when the kit may have been lost and is not to be written over.
+    """
+    unit, kit = _unit_of_its_own(shelf), shelf.kit()
+    return "" if kit.weighs_in or shelf.report or unit == mass_unit(kit) else unit
+
+
+def keep_draft(shelf: Shelf, draft: MixDraft) -> None:
+    """Keep the mix as it is now."""
+    # On a full device it is still on the screen, and Kit tells of the room.
+    with suppress(StorageFull):
+        shelf.desk.save_draft({} if draft == MixDraft() else document_of(draft))
 
 
 def keeping(shelf: Shelf, draft: Callable[[], MixDraft]) -> Callable[[], None]:
@@ -30,8 +61,6 @@ def keeping(shelf: Shelf, draft: Callable[[], MixDraft]) -> Callable[[], None]:
         if now is saved:
             return
         saved = now
-        # On a full device it is still on the screen, and Kit tells of the room.
-        with suppress(StorageFull):
-            shelf.desk.save_draft({} if now == MixDraft() else document_of(now))
+        keep_draft(shelf, now)
 
     return keep

@@ -12,8 +12,9 @@ from app.cure.targets import METHOD_NAMES
 from app.journal.records import Kit
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
+from app.screens.masses import LIKE, mass_unit, mass_units, mix_system
 from app.screens.mix.mix_choices import FIELDS_IN, Change, Inside, choices
-from app.screens.mix.mix_draft import MixDraft, Read, mass_system, mass_unit, read
+from app.screens.mix.mix_draft import MixDraft, Read, read
 from app.screens.mix.mix_results import results
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen
@@ -91,7 +92,7 @@ def MixScreen() -> ft.View:
     # moves while it is typed in loses the finger.
     strength, others = choices(bench, draft, _errors(got), change, folded)
     body: list[ft.Control] = [
-        _weight(kit, draft, got, change),
+        _weight(bench, draft, got, change),
         strength,
         panels.stack(shown),
         *others,
@@ -176,9 +177,9 @@ def _weight_read(got: Answer, masses: str) -> str | None:
     return " · ".join(both)
 
 
-def _weight(kit: Kit, draft: MixDraft, got: Answer, change: Change) -> ft.Control:
-    unit = mass_unit(kit, draft)
-    units = ("kg", "g", "lb", "lb oz") if kit.system == "metric" else ("lb", "lb oz", "kg", "g")
+def _weight(bench: Bench, draft: MixDraft, got: Answer, change: Change) -> ft.Control:
+    kit = bench.shown.kit
+    unit = mass_unit(kit)
     return ft.Column(
         [
             fields.quantity_field(
@@ -189,14 +190,13 @@ def _weight(kit: Kit, draft: MixDraft, got: Answer, change: Change) -> ft.Contro
                 error=got.draft.errors.get("weight"),
                 large=True,
                 words_allowed=unit == "lb oz",
-                helper=_weight_read(got, mass_system(kit, draft))
-                or ("Like 7 lb 6 oz" if unit == "lb oz" else None),
+                helper=_weight_read(got, mix_system(kit)) or (LIKE if unit == "lb oz" else None),
             ),
             fields.choice(
                 "Unit",
-                [(one, one) for one in units],
+                [(one, one) for one in mass_units(kit)],
                 unit,
-                lambda key: change(weight_unit=key),
+                bench.weigh_in,
                 show_label=False,
             ),
         ],

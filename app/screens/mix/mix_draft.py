@@ -15,9 +15,9 @@ from app.cure.mix import Method, MixRequest, Vessel
 from app.cure.salts import CURING_SALTS, CuringSalt
 from app.cure.targets import BASIS
 from app.journal.records import Kit, OwnContainer
+from app.screens.masses import mass_unit, read_mass, small_mass_unit, typed_mass, with_unit
 from app.screens.mix.recipe_draft import RecipeDraft
 
-_METRIC_MASSES = ("kg", "g")
 LEAST_MEAT_G = 50.0
 """Less is taken for a slip, such as a point typed for thousands; our own choice."""
 
@@ -42,7 +42,6 @@ class MixDraft:
     """The fields of the mix as text. Empty means "choose for me"."""
 
     weight: str = ""
-    weight_unit: str = ""
     cut: str = "brisket"
     thickness: str = ""
     fat_cap_on: bool = False
@@ -73,22 +72,6 @@ class Read:
     errors: Mapping[str, str]
 
 
-def mass_unit(kit: Kit, draft: MixDraft) -> str:
-    """What a bare number in the weight field means."""
-    return draft.weight_unit or ("kg" if kit.system == "metric" else "lb")
-
-
-def mass_system(kit: Kit, draft: MixDraft) -> str:
-    """The system in which the mix writes weights: the unit chosen for the weight comes first.
-
-    >>> mass_system(Kit(), MixDraft(weight_unit="kg")), mass_system(Kit("metric"), MixDraft())
-    ('both', 'metric')
-    """
-    if mass_unit(kit, draft) not in _METRIC_MASSES:
-        return "us"
-    return "metric" if kit.system == "metric" else "both"
-
-
 def with_method(draft: MixDraft, method: str) -> MixDraft:
     """The draft by another method; what then would mean another thing is chosen for the cook.
 
@@ -114,56 +97,44 @@ def small_length_unit(kit: Kit) -> str:
     return "mm" if kit.system == "metric" else "in"
 
 
+def warmth_unit(kit: Kit) -> str:
+    """What a bare number means for a temperature."""
+    return "°C" if kit.system == "metric" else "°F"
+
+
 def water_unit(kit: Kit) -> str:
     """What a bare number means in the water field."""
     return "L" if kit.system == "metric" else "qt"
 
 
-def with_units(draft: MixDraft, kit: Kit) -> MixDraft:
-    """The draft with its unit behind each bare number, before the kit changes its units.
+def with_units(draft: MixDraft, kit: Kit, new: Kit) -> MixDraft:
+    """The draft with its unit behind each bare number that would mean another thing in a new kit.
 
-    A number keeps the meaning it was typed with. A weight's own unit stays only where the cook
-    chose it against the kit's.
+    A number keeps the meaning it was typed with.
     """
-    metric = kit.system == "metric"
-    unit = mass_unit(kit, draft)
-    own = bool(draft.weight.strip()) and (unit in _METRIC_MASSES) != metric
-    length, warmth = small_length_unit(kit), "°C" if metric else "°F"
     later, recipe = draft.later, draft.recipe
+
+    def kept(text: str, unit_of: Callable[[Kit], str]) -> str:
+        return text if unit_of(kit) == unit_of(new) else with_unit(text, unit_of(kit))
+
     return evolve(
         draft,
-        weight=draft.weight if own else _weight_with_unit(draft.weight, unit),
-        weight_unit=unit if own else "",
-        thickness=with_unit(draft.thickness, length),
-        water=with_unit(draft.water, water_unit(kit)),
+        weight=kept(draft.weight, mass_unit),
+        thickness=kept(draft.thickness, small_length_unit),
+        water=kept(draft.water, water_unit),
         later=evolve(
             later,
-            fridge=with_unit(later.fridge, warmth),
-            pot=with_unit(later.pot, water_unit(kit)),
-            holes=with_unit(later.holes, length),
-            serving=with_unit(later.serving, "g" if metric else "oz"),
+            fridge=kept(later.fridge, warmth_unit),
+            pot=kept(later.pot, water_unit),
+            holes=kept(later.holes, small_length_unit),
+            serving=kept(later.serving, small_mass_unit),
         ),
         recipe=evolve(
             recipe,
-            thickness=with_unit(recipe.thickness, length),
-            fridge=with_unit(recipe.fridge, warmth),
+            thickness=kept(recipe.thickness, small_length_unit),
+            fridge=kept(recipe.fridge, warmth_unit),
         ),
     )
-
-
-def _weight_with_unit(text: str, unit: str) -> str:
-    parts = text.split()
-    if unit != "lb oz":
-        return with_unit(text, unit)
-    if len(parts) == 2 and all(_is_plain(part) for part in parts):
-        return f"{parts[0]} lb {parts[1]} oz"
-    return with_unit(text, "lb")
-
-
-def with_unit(text: str, unit: str) -> str:
-    """What was typed with the unit behind it, where it is a bare number."""
-    plain = text.strip()
-    return f"{plain} {unit}" if plain and not any(sign.isalpha() for sign in plain) else text
 
 
 def salts_of(kit: Kit) -> tuple[CuringSalt, ...]:
@@ -184,26 +155,14 @@ def read_number(text: str, what: str, unit: str) -> float:
 
 
 def _weighed_g(text: str, unit: str) -> float:
-    """A weight; where pounds and ounces are chosen, two bare numbers are just those."""
-    parts = text.split()
-    if unit == "lb oz" and len(parts) == 2 and all(_is_plain(part) for part in parts):
-        if float(parts[1]) >= 16.0:
-            raise ValueError(
-                f"A pound has 16 ounces, so {parts[1]} oz after {parts[0]} lb cannot be. Write it "
-                "like 7 lb 6 oz."
-            )
-        text = f"{parts[0]} lb {parts[1]} oz"
-    grams = quantities.parse(text, "mass", "lb" if unit == "lb oz" else unit)
+    """A weight that can be a piece of meat's."""
+    grams = read_mass(text, unit)
     if 0.0 < grams < LEAST_MEAT_G:
         raise ValueError(
             f"“{text.strip()}” was read as {grams:.3g} g, which is no piece of meat. Write the "
             "whole weight, like 3400 g or 3.4 kg."
         )
     return grams
-
-
-def _is_plain(part: str) -> bool:
-    return part.replace(".", "", 1).isdecimal()
 
 
 def _water_g(text: str, unit: str) -> float:
@@ -236,7 +195,7 @@ def read(draft: MixDraft, kit: Kit) -> Read:
             errors[name] = str(wrong)
             return None
 
-    unit = mass_unit(kit, draft)
+    unit = mass_unit(kit)
     meat_g = typed("weight", lambda t: _weighed_g(t, unit))
     length = small_length_unit(kit)
     thickness_mm = typed("thickness", lambda t: quantities.parse(t, "length", length))
@@ -298,13 +257,10 @@ def draft_of(request: MixRequest, kit: Kit) -> MixDraft:
     def text(value: float | None) -> str:
         return "" if value is None else f"{value:.4g}"
 
-    unit = "kg" if kit.system == "metric" else "lb"
     length = small_length_unit(kit)
-    grams = quantities.parse("1", "mass", unit)
     container = next((one.id for one in kit.containers if one.name == request.vessel_name), "bag")
     return MixDraft(
-        weight=f"{request.meat_g / grams:.4g}",
-        weight_unit=unit,
+        weight=typed_mass(request.meat_g, mass_unit(kit)),
         cut=request.cut,
         thickness=""
         if request.thickness_mm is None

@@ -12,7 +12,7 @@ from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
 from app.screens.in_units import in_units
-from app.screens.mix.mix_draft import mass_system
+from app.screens.masses import mix_system
 from app.widgets import panels, words
 from app.widgets.scale import limits_scale
 
@@ -36,7 +36,7 @@ def in_kind(value: float, kind: str, kit: Kit) -> str:
 def weighed(grams: float, system: str) -> tuple[str, str]:
     """A weight as it stands on the scale, and the same in the other units for the note.
 
-    `system` is as `mass_system` tells it: the unit chosen for the weight comes first.
+    `system` is as `mix_system` tells it: the unit chosen for the weight comes first.
     """
     metric = quantities.format(grams, "mass", "metric")
     if system == "metric":
@@ -57,7 +57,7 @@ def mix_workings(mix: Mix) -> Mapping[str, Working]:
 def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
     """The parts of the screen below the weight."""
     kit = bench.shown.kit
-    masses = mass_system(kit, bench.shown.draft)
+    masses = mix_system(kit)
     known = mix_workings(mix)
 
     def opens(key: str) -> Callable[[], object] | None:

@@ -6,8 +6,8 @@ from app.cure.mix import shopping_text
 from app.cure.shopping import packs
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import use_bench
+from app.screens.masses import mix_system
 from app.screens.mix.mix import answer
-from app.screens.mix.mix_draft import mass_system
 from app.screens.mix.mix_results import weighed
 from app.screens.sharing import shares
 from app.widgets import panels, words
@@ -28,7 +28,7 @@ def ShoppingScreen() -> ft.View:
             back="/mix",
             main=Act("To the mix", lambda: bench.go("/mix")),
         )
-    masses = mass_system(bench.shown.kit, bench.shown.draft)
+    masses = mix_system(bench.shown.kit)
     text = shopping_text(mix, masses, shop=system)
 
     rows: list[ft.Control] = []

@@ -1,5 +1,7 @@
 """Do it again: the same mix for a new weight, the same plan from a new date."""
 
+from collections.abc import Callable
+
 import flet as ft
 from attrs import evolve
 
@@ -14,6 +16,7 @@ from app.screens.journal.advised import advice_for, taking_up
 from app.screens.journal.begun_forms import RepeatDraft, name_of
 from app.screens.journal.form import use_form
 from app.screens.journal.missing import no_batch
+from app.screens.masses import LIKE, grams, read_mass
 from app.screens.mix.cure_in_hand import pasts_of
 from app.screens.mix.mix_draft import small_length_unit
 from app.screens.plan.plan_preview import CHOOSE_MEAL, preview
@@ -36,7 +39,7 @@ def repeated(
     """The new batch and its mix; ValueError with a sentence when they cannot be."""
     if serve and not when:
         raise ValueError(CHOOSE_MEAL)
-    meat_g = quantities.parse(weight, "mass", bench.mass_unit)
+    meat_g = read_mass(weight, bench.mass_unit)
     thickness_mm = (
         quantities.parse(thickness, "length", small_length_unit(bench.shown.kit))
         if thickness.strip()
@@ -85,8 +88,8 @@ def RepeatScreen() -> ft.View:
     made: tuple[Batch, Mix] | None = None
     trouble = ""
     length = small_length_unit(kit)
-    weight_wrong = _unread(weight, "mass", bench.mass_unit)
-    thickness_wrong = _unread(thickness, "length", length)
+    weight_wrong = _unread(weight, lambda text: read_mass(text, bench.mass_unit))
+    thickness_wrong = _unread(thickness, lambda text: quantities.parse(text, "length", length))
     if weight.strip() and not weight_wrong and not thickness_wrong:
         try:
             made = repeated(
@@ -122,6 +125,8 @@ def RepeatScreen() -> ft.View:
             weight,
             lambda text: change(weight=text),
             unit=bench.mass_unit,
+            words_allowed=bench.mass_unit == "lb oz",
+            helper=LIKE if bench.mass_unit == "lb oz" else None,
             error=weight_wrong or None,
             large=True,
             autofocus=True,
@@ -163,7 +168,7 @@ def RepeatScreen() -> ft.View:
         body.append(
             panels.panel(
                 [
-                    panels.figure(part.name, quantities.format(part.grams, "mass", kit.system))
+                    panels.figure(part.name, grams(part.grams, kit))
                     for part in mix.ingredients
                     if part.kind not in ("meat", "spice")
                 ],
@@ -180,12 +185,12 @@ def RepeatScreen() -> ft.View:
     )
 
 
-def _unread(text: str, kind: quantities.Kind, unit: str) -> str:
+def _unread(text: str, read: Callable[[str], float]) -> str:
     """What is wrong with a quantity as typed; empty when nothing is, or nothing is typed."""
     if not text.strip():
         return ""
     try:
-        quantities.parse(text, kind, unit)
+        read(text)
     except ValueError as wrong:
         return str(wrong)
     return ""

@@ -14,9 +14,10 @@ from app.quantities import System
 from app.screens.bench import Bench, new_id, use_bench
 from app.screens.journal.begun_forms import StartDraft
 from app.screens.journal.form import use_form
+from app.screens.masses import mix_system
 from app.screens.mix.cure_in_hand import pasts_of
 from app.screens.mix.mix import Answer, answer
-from app.screens.mix.mix_draft import MixDraft, mass_system
+from app.screens.mix.mix_draft import MixDraft
 from app.screens.mix.mix_results import weighed
 from app.screens.plan.plan_preview import CHOOSE_MEAL, preview
 from app.screens.plan.when import when_field
@@ -92,7 +93,7 @@ def StartScreen() -> ft.View:
     """Name, time and the kind of plan."""
     bench = use_bench()
     kit, draft = bench.shown.kit, bench.shown.draft
-    got, masses = answer(draft, kit), mass_system(kit, draft)
+    got, masses = answer(draft, kit), mix_system(kit)
     offered = ""
     if got.mix is not None:
         request = got.mix.request
