@@ -8,7 +8,7 @@ import pytest
 from app.device import FixedClock
 from app.device.device import MemoryFiles
 from app.journal.records import Batch, Kit, Note, Temperature
-from app.journal.wall import wall_of
+from app.journal.wall import say_wall, wall_of
 from app.screens.journal.begun_forms import Draft, RepeatDraft, WrapDraft, with_units
 from app.screens.journal.kept_forms import kept_forms
 from app.screens.mix.kept_draft import EVERY_S
@@ -48,6 +48,16 @@ def test_a_note_half_written_is_there_after_the_program_was_closed(screens: Scre
             third.go(f"/journal/{batch.id}/add/note")
             assert third.field("Note").value == ""
             assert not third.has("not saved yet")
+
+
+def test_the_day_it_was_typed_is_named_as_days_are(screens: Screens) -> None:
+    batch = begun(screens)
+    screens.go(f"/journal/{batch.id}/add/note")
+    screens.type("Note", "Dark")
+    typed = wall_of(screens.bench.now())
+    with opened_again(screens, 3 * 86400.0) as again:
+        again.go(f"/journal/{batch.id}/add/note")
+        assert again.has(f"Typed {say_wall(typed, again.bench.wall())}, not saved yet.")
 
 
 def test_a_choice_in_a_form_is_kept_at_once(screens: Screens) -> None:

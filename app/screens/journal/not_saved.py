@@ -35,8 +35,10 @@ def not_saved(
     """The word of it, with the way out; `when` says when it was typed, such as "today 14:05"."""
     if not kept:
         return []
-    said = [one for one in (f"typed {when}" if when else "", _NOT_YET[until]) if one]
-    says = f"{', '.join(said).capitalize()}. It is kept here until you {until}."
+    told = ", ".join(one for one in (f"typed {when}" if when else "", _NOT_YET[until]) if one)
+    # Not by `capitalize`, which makes the names of days and months small.
+    begins = f"{told[:1].upper()}{told[1:]}. " if told else ""
+    says = f"{begins}It is kept here until you {until}."
     return [
         ft.Row(
             [
