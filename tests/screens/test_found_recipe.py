@@ -137,3 +137,14 @@ def test_two_salts_of_one_recipe_are_added() -> None:
     assert checks[1] is not None
     assert checks[0].salt_percent == checks[1].salt_percent
     assert "salt_2" in checked(evolve(two, salt_2="100"), Kit()).errors
+
+
+def test_a_recipe_typed_is_offered_back_when_a_batch_is_opened_in_the_mix(screens: Screens) -> None:
+    batch = screens.start_batch()
+    typed(screens)
+    screens.go(f"/journal/{batch.id}/mix")
+    screens.press("Open in Mix")
+    assert screens.bench.shown.draft.recipe == RecipeDraft()
+    screens.press("Undo")
+    screens.go("/mix/recipe")
+    assert screens.field("Meat").value == "5 lb"

@@ -7,7 +7,7 @@ from app.cure.targets import METHOD_NAMES
 from app.screens.bench import use_batch, use_bench
 from app.screens.journal.missing import no_batch
 from app.screens.masses import grams
-from app.screens.mix.mix_draft import draft_of
+from app.screens.mix.mix_draft import MixDraft, draft_of
 from app.widgets import panels, words
 from app.widgets.frame import Act, screen
 
@@ -49,7 +49,7 @@ def BatchMixScreen() -> ft.View:
 
     def open_in_mix() -> None:
         draft = draft_of(batch.mix, bench.shown.kit)
-        if bench.shown.draft.weight:
+        if bench.shown.draft != MixDraft():
             bench.replace_draft(draft, f"The mix is that of {batch.name} now.")
         else:
             bench.show(draft=draft)
