@@ -12,6 +12,10 @@ from app.quantities import System
 
 _METRIC: tuple[WeighsIn, ...] = ("kg", "g")
 _US: tuple[WeighsIn, ...] = ("lb", "lb oz")
+_OZ_PER_LB = 16.0
+_INCH_SIGNS = "\"″”"
+"""Units that are no letters."""
+
 NAMES: dict[WeighsIn, str] = {
     "kg": "kilograms",
     "g": "grams",
@@ -108,7 +112,7 @@ def read_mass(text: str, unit: str) -> float:
     """
     parts = text.split()
     if unit == "lb oz" and _is_pair(parts):
-        if float(parts[1]) >= 16.0:
+        if float(parts[1]) >= _OZ_PER_LB:
             raise ValueError(
                 f"A pound has 16 ounces, so {parts[1]} oz after {parts[0]} lb cannot be. Write it "
                 "like 7 lb 6 oz."
@@ -124,7 +128,7 @@ def typed_mass(value: float, unit: str) -> str:
     ('3.4', '3345.2', '7 lb 6 oz')
     """
     if unit == "lb oz":
-        pounds, ounces = divmod(round(value / quantities.G_PER_OZ, 1), 16.0)
+        pounds, ounces = divmod(round(value / quantities.G_PER_OZ, 1), _OZ_PER_LB)
         return f"{pounds:.0f} lb {round(ounces, 1):g} oz" if ounces else f"{pounds:.0f} lb"
     text = f"{quantities.to_unit(value, 'mass', unit):.{1 if unit == 'g' else 3}f}"
     return text.rstrip("0").rstrip(".")
@@ -135,14 +139,17 @@ def with_unit(text: str, unit: str) -> str:
 
     >>> with_unit("7.4", "lb"), with_unit("7 6", "lb oz"), with_unit("3 kg", "lb")
     ('7.4 lb', '7 lb 6 oz', '3 kg')
+    >>> with_unit('2"', "in"), with_unit("7 20", "lb oz")  # inches; and what is refused stays so
+    ('2"', '7 20')
     """
     parts = text.split()
     if unit == "lb oz":
         if _is_pair(parts):
-            return f"{parts[0]} lb {parts[1]} oz"
+            return f"{parts[0]} lb {parts[1]} oz" if float(parts[1]) < _OZ_PER_LB else text
         unit = "lb"
     plain = text.strip()
-    return f"{plain} {unit}" if plain and not any(sign.isalpha() for sign in plain) else text
+    bare = plain and not any(sign.isalpha() or sign in _INCH_SIGNS for sign in plain)
+    return f"{plain} {unit}" if bare else text
 
 
 def _is_pair(parts: list[str]) -> bool:

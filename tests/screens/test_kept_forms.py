@@ -309,6 +309,7 @@ def test_units_stand_behind_bare_numbers_alone() -> None:
         "correct-decision b e": Draft("250", "wrapped", "70 °C"),
         "wrap b": WrapDraft("", "158"),
         "repeat b": RepeatDraft("7", "3"),
+        "repeat c": RepeatDraft(thickness='2"'),
         "soak b": LaterDraft(pot="4", wanted="2"),
         "journal": object(),
     }
