@@ -105,6 +105,12 @@ def test_degrees_are_the_cooks_own(
     assert all(screens.has(one) for one in says)
 
 
+def test_the_examples_of_how_to_type_stay_in_both_units(screens: Screens) -> None:
+    opened(screens, "How long")
+    screens.type("Fridge", "cold")
+    assert screens.has("expected a temperature such as 38 °F or 3 °C.")
+
+
 def test_every_range_opens_its_working(screens: Screens) -> None:
     opened(screens, "How long")
     screens.press("Full colour in the middle")

@@ -87,9 +87,9 @@ def read_later(later: LaterDraft, kit: Kit) -> tuple[Callable[[str, float], floa
     warmth = "°C" if kit.system == "metric" else "°F"
     water = water_unit(kit)
     readers: Mapping[str, Callable[[str], float]] = {
-        "fridge": lambda t: _fridge(quantities.parse(t, "temperature", warmth)),
+        "fridge": lambda t: _fridge(quantities.parse(t, "temperature", warmth), kit),
         "pulled": lambda t: _days(quantities.parse(t, "duration", "days") / 86400.0),
-        "holes": lambda t: _holes(quantities.parse(t, "length", small_length_unit(kit))),
+        "holes": lambda t: _holes(quantities.parse(t, "length", small_length_unit(kit)), kit),
         "wanted": lambda t: _between(read_number(t, "salt", "%"), 0.2, 10.0, "The salt", "%"),
         "pot": lambda t: _between(
             quantities.parse(t, "volume", water), 100.0, 2e5, "The water", "mL"
@@ -106,7 +106,7 @@ def read_later(later: LaterDraft, kit: Kit) -> tuple[Callable[[str, float], floa
         try:
             return readers[name](text)
         except ValueError as wrong:
-            errors[name] = in_units(str(wrong), kit)
+            errors[name] = str(wrong)
             return otherwise
 
     return take, errors
@@ -165,17 +165,16 @@ def _between(value: float, least: float, most: float, what: str, unit: str) -> f
     return value
 
 
-def _holes(millimetres: float) -> float:
+def _holes(millimetres: float, kit: Kit) -> float:
     if not 10.5 <= millimetres <= 200.0:
-        raise ValueError("Holes are from 11 to 200 mm (7/16 to 8 in) apart.")
+        raise ValueError(in_units("Holes are from 11 to 200 mm (7/16 to 8 in) apart.", kit))
     return millimetres
 
 
-def _fridge(celsius: float) -> float:
+def _fridge(celsius: float, kit: Kit) -> float:
     if not COLDEST_C <= celsius <= WARMEST_C:
-        raise ValueError(
-            f"{celsius:.0f} °C is no refrigerator; from -5 to 15 °C (23 to 59 °F) was expected."
-        )
+        says = f"{celsius:.0f} °C is no refrigerator; from -5 to 15 °C (23 to 59 °F) was expected."
+        raise ValueError(in_units(says, kit))
     return celsius
 
 
