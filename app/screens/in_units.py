@@ -62,12 +62,20 @@ def degrees_beside(working: Working, kit: Kit) -> Working:
     """How a number of a mix was worked out, with a US cook's degrees beside each temperature.
 
     Weights stay as they are reckoned with, so that the formula can be followed.
+
+    >>> read = Working("Density", "", (("tap", "15.0 °C"), ("at", "60 °F (15.6 °C)")), "1", "", "")
+    >>> degrees_beside(read, Kit()).inputs
+    (('tap', '15 °C / 59 °F'), ('at', '60 °F (15.6 °C)'))
     """
     if kit.system == "metric":
         return working
 
+    def beside(match: re.Match[str]) -> str:
+        has_both = match.string.endswith("°F (", 0, match.start())
+        return match[0] if match["unit"] != "°C" or has_both else _told(match, Kit("both"))
+
     def told(text: str) -> str:
-        return _SAID.sub(lambda m: _told(m, Kit("both")) if m["unit"] == "°C" else m[0], text)
+        return _SAID.sub(beside, text)
 
     return evolve(
         working,
