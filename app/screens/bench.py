@@ -199,9 +199,10 @@ class Bench(RecordActs):
 
     def refresh(self, said: str = "", undo: Callable[[], None] | None = None) -> None:
         """Read the shelf again after a save, and say what happened."""
-        self._keep_meaning(self.shelf.kit())
+        kit = self.shelf.kit()
+        self.keep_meaning(kit)
         self.show(
-            kit=self.shelf.kit(),
+            kit=kit,
             batches=tuple(self.shelf.batches()),
             turn=self.shown.turn + 1,
             said=said,
@@ -223,7 +224,7 @@ class Bench(RecordActs):
         self.stop_asked = True
 
     def save_kit(self, kit: Kit, said: str = "") -> None:
-        self._keep_meaning(kit)
+        self.keep_meaning(kit)
         self.shelf.save_kit(kit)
         self.refresh(said)
 
@@ -233,7 +234,7 @@ class Bench(RecordActs):
         self.save_kit(weighing_in(self.kit, unit))
         self.show(draft=evolve(self.shown.draft, weight=weight))
 
-    def _keep_meaning(self, kit: Kit) -> None:
+    def keep_meaning(self, kit: Kit) -> None:
         """Have every bare number that was typed keep its unit before a kit with others comes."""
         if (kit.system, kit.weighs_in) == (self.kit.system, self.kit.weighs_in):
             return

@@ -190,6 +190,37 @@ def test_a_kit_read_back_leaves_what_was_typed_with_its_unit(screens: Screens) -
 
 
 @pytest.mark.parametrize(
+    ("choice", "saves"), [("Add it", "save_all"), ("Replace everything with it", "replace_all")]
+)
+def test_a_copy_read_back_finds_what_was_typed_with_its_unit_on_the_disk(
+    screens: Screens, mocker: MockerFixture, choice: str, saves: str
+) -> None:
+    screens.do(screens.bench.save_kit, Kit("metric"))
+    screens.go("/kit")
+    screens.press("Copy and restore")
+    screens.press("Save everything to a file")
+    assert isinstance(screens.device, MemoryDevice)
+    name, _, packed = screens.device.handed[-1]
+    screens.do(screens.bench.save_kit, Kit())
+    screens.go("/mix")
+    screens.type("Weight on the label", "7.4")
+    shelf, before = screens.bench.shelf, []
+    save = getattr(shelf, saves)
+
+    def look_first(*records: object) -> object:
+        before.append(kept_draft(on_disk(screens)).weight)
+        return save(*records)
+
+    mocker.patch.object(shelf, saves, look_first)
+    screens.go("/kit")
+    screens.press("Copy and restore")
+    screens.give_files("Read a file back", {name: packed})
+    screens.press(choice)
+    assert before == ["7.4 lb"]
+    assert shelf.kit().system == "metric"
+
+
+@pytest.mark.parametrize(
     ("kit", "unit", "weight", "shows", "weighs_in"),
     [
         (Kit(), "kg", "3.4", "3.4 kg", "kg"),

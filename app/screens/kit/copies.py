@@ -192,6 +192,8 @@ async def look_into_copy(bench: Bench, source: object) -> None:
 
     async def add() -> None:
         page.pop_dialog()
+        if merge.kit is not None:
+            bench.keep_meaning(merge.kit)
         await put_back(bench, backup, lacking)
 
     async def instead() -> None:
@@ -252,6 +254,7 @@ async def replace_all(bench: Bench, backup: Backup, lacking: frozenset[str]) -> 
     """Have what is in the copy and nothing else, after a copy of what is here was saved."""
     if not await save_copy(bench):
         return
+    bench.keep_meaning(backup.kit)
     bench.begin_long("Reading back …")
     try:
         await replace(
