@@ -11,13 +11,7 @@ import flet as ft
 
 from app.device import find_device
 from app.device.device import Device
-from app.device.parts import (
-    HELD_ELSEWHERE,
-    HeldElsewhere,
-    NewerJournal,
-    NoPrivateFiles,
-    StorageFull,
-)
+from app.device.parts import HELD_ELSEWHERE, HeldElsewhere, NewerJournal, NoPrivateFiles
 from app.device.surroundings import in_browser
 from app.screens.bench import Bench, Shown
 from app.screens.in_turn import handle_in_turn
@@ -65,7 +59,7 @@ def _opened(device: Device) -> Bench:
         bench.drafts.update(kept_forms(shelf))
         bench.refresh()
         if unit := unit_to_take_up(shelf):
-            with suppress(StorageFull):
+            with suppress(OSError):
                 bench.save_kit(weighing_in(bench.kit, unit))
     finally:
         gc.enable()

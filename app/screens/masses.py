@@ -13,7 +13,7 @@ from app.quantities import System
 _METRIC: tuple[WeighsIn, ...] = ("kg", "g")
 _US: tuple[WeighsIn, ...] = ("lb", "lb oz")
 _OZ_PER_LB = 16.0
-_INCH_SIGNS = "\"″”"
+_INCH_SIGNS = '"″”'
 """Units that are no letters."""
 
 NAMES: dict[WeighsIn, str] = {

@@ -2,6 +2,7 @@
 
 import pytest
 from attrs import evolve
+from pytest_mock import MockerFixture
 
 from app.cure.blends import Blend
 from app.device.device import MemoryFiles
@@ -75,3 +76,21 @@ def test_every_part_of_it_is_kept() -> None:
     draft = evolve(draft, recipe=evolve(draft.recipe, thickness="60"))
     shelf.desk.save_draft(document_of(draft))
     assert kept_draft(shelf) == draft
+
+
+def test_a_file_that_takes_nothing_for_once_stops_neither_the_hand_nor_the_keeping(
+    screens: Screens, mocker: MockerFixture
+) -> None:
+    screens.go("/mix")
+    append = mocker.patch.object(screens.device.files, "append", side_effect=OSError("Refused."))
+    screens.type("Weight on the label", "8.2")
+    screens.pass_time(EVERY_S)
+    screens.press("Method")
+    screens.press("Method: Dry, in a bag")
+    assert append.called
+    mocker.stopall()
+    screens.type("Weight on the label", "8.3")
+    assert kept_draft(opened_again(screens)) == MixDraft()
+    screens.pass_time(EVERY_S)
+    assert kept_draft(opened_again(screens)).weight == "8.3"
+    assert screens.errors == []

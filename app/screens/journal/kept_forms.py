@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import Any
 
-from app.device.parts import StorageFull
 from app.screens.journal.begun_forms import KEPT, kind_of
 from app.store.shelf import Shelf
 from app.store.structuring import document_of, record_of
@@ -23,8 +22,8 @@ def kept_forms(shelf: Shelf) -> dict[str, Any]:
 
 def keep_form(shelf: Shelf, name: str, draft: Any) -> None:
     """Keep the draft of a form as it is now; None takes it out."""
-    # On a full device it is still on the screen, and Kit tells of the room.
-    with suppress(StorageFull):
+    # Where it cannot be written it is still on the screen, and the next save says so.
+    with suppress(OSError):
         shelf.desk.save_begun(name, {} if draft is None else document_of(draft))
 
 

@@ -6,7 +6,6 @@ from typing import get_args
 
 from attrs import evolve
 
-from app.device.parts import StorageFull
 from app.journal.records import WeighsIn
 from app.screens.masses import mass_unit, with_unit
 from app.screens.mix.mix_draft import MixDraft
@@ -46,8 +45,8 @@ def unit_to_take_up(shelf: Shelf) -> str:
 
 def keep_draft(shelf: Shelf, draft: MixDraft) -> None:
     """Keep the mix as it is now."""
-    # On a full device it is still on the screen, and Kit tells of the room.
-    with suppress(StorageFull):
+    # Where it cannot be written it is still on the screen, and the next save says so.
+    with suppress(OSError):
         shelf.desk.save_draft({} if draft == MixDraft() else document_of(draft))
 
 
