@@ -46,7 +46,7 @@ def limits_scale(
         if over
         else f"too weak, below {least:g} {unit}"
         if under
-        else f"between what is too weak, below {least:g}, and the most allowed, {most:g} {unit}"
+        else f"between {least:g}, below which it is too weak, and the most allowed, {most:g} {unit}"
     )
     ink = ft.Colors.ERROR if over else ft.Colors.SECONDARY if under else ft.Colors.TERTIARY
     picture = ft.Column(

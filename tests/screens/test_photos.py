@@ -200,6 +200,7 @@ def test_a_line_says_what_each_number_is_of(example: Screens) -> None:
         assert example.unnamed() == []
     example.go(GREY_SLICE)
     assert example.has("Left out: fat, bark, ring")
+    assert example.has(f"{kept.left_out_percent:.0f} % of the way from edge to edge")
 
 
 def test_a_white_patch_can_be_taken_back(example: Screens) -> None:

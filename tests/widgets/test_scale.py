@@ -28,9 +28,9 @@ def scale(stand: Stand, value: float) -> Mounted:
 @pytest.mark.parametrize(
     ("value", "said"),
     [
-        (150, "150 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
-        (120, "120 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
-        (200, "200 ppm, between what is too weak, below 120, and the most allowed, 200 ppm"),
+        (150, "150 ppm, between 120, below which it is too weak, and the most allowed, 200 ppm"),
+        (120, "120 ppm, between 120, below which it is too weak, and the most allowed, 200 ppm"),
+        (200, "200 ppm, between 120, below which it is too weak, and the most allowed, 200 ppm"),
         (90, "90 ppm, too weak, below 120 ppm"),
         (260, "260 ppm, above the most allowed, 200 ppm"),
     ],

@@ -75,7 +75,7 @@ def left_out_told(line: CureLine) -> str:
     """
     out = [(round(share), LEFT_OUT[kind]) for kind, share in line.left_out if share > 0.5]
     if not out:
-        return "Parts of the lean: all of the way from edge to edge."
+        return "Parts of the lean, which is all of the way from edge to edge."
     lean = 100 - sum(share for share, _ in out)
     told = ", ".join(f"{share} % {name}" for share, name in out)
     return f"Parts of the lean, {lean} % of the way from edge to edge. Left out: {told}."
@@ -108,8 +108,9 @@ def figures(photo: Photo, kit: Kit) -> list[tuple[str, str]]:
             if part is not None:
                 told.append((f"{name}, on the line", mm_told(part, line.thickness_mm, kit)))
         if line.left_out_percent is not None and line.left_out_percent >= 0.5:
-            # The parts are of the lean: they and this are what the line crosses.
-            told.append(("Left out: fat, bark, ring", f"{line.left_out_percent:.0f} % of the line"))
+            # The parts are of the lean: they and this are what lies between the edges.
+            out = f"{line.left_out_percent:.0f} % of the way from edge to edge"
+            told.append(("Left out: fat, bark, ring", out))
         told.append(("The line is", how_sure(photo, line.confidence)))
     face = photo.face
     if face is not None:
