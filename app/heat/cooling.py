@@ -154,7 +154,8 @@ def cooling_clocks(
     log : minutes and core temperatures in order of time
     now_min : the present, on the log's clock [min]
     ingoing_ppm, ascorbate_ppm : what decides the limit [mg/kg]
-    over : nothing more will be read, so that no clock runs on and what was not read is unknown
+    over : nothing more will be read, so that no clock that began runs on and what was not read is
+        unknown
 
     Returns
     -------
@@ -188,7 +189,7 @@ def cooling_clocks(
         )
     first = _stage(readings, now_min, HOT_C, MIDDLE_C, limit.first_minutes)
     second = _stage(readings, now_min, MIDDLE_C, limit.end_c, limit.second_minutes)
-    if over:
+    if over and first.state != "not_begun":
         first = _stopped(first, readings, MIDDLE_C)
         second = _stopped(second, readings, limit.end_c)
     state = _both(first.state, second.state)

@@ -118,10 +118,11 @@ def heat_told(
     plain = cured = None
     if log is not None:
         # Before it falls the clocks stand and say when they begin.
-        plain = cooling_clocks(after, now_min)
-        cured = cooling_clocks(after, now_min, CURED_NITRITE_PPM, CURED_ASCORBATE_PPM)
-    if batch.finished and plain is not None:
-        plain, cured = _cooled(after, now_min) if plain.state != "not_begun" else (None, None)
+        done, most = batch.finished, (CURED_NITRITE_PPM, CURED_ASCORBATE_PPM)
+        plain = cooling_clocks(after, now_min, over=done)
+        cured = cooling_clocks(after, now_min, *most, over=done)
+        if done and plain.state == "not_begun":
+            plain = cured = None
     finish = None
     if cooking and pulled is None and not batch.finished:
         rest_of = [one for one in others if one.id != batch.id]
@@ -162,14 +163,6 @@ def came_off_min(readings: Sequence[Reading]) -> float | None:
     if hottest[1] < HOT_C or rises or since[-1][1] > hottest[1] - FALLEN_C:
         return None
     return hottest[0]
-
-
-def _cooled(after: Sequence[Reading], now_min: float) -> tuple[Cooling, Cooling]:
-    """By both limits, how far the log of a finished batch tells it."""
-    return (
-        cooling_clocks(after, now_min, over=True),
-        cooling_clocks(after, now_min, CURED_NITRITE_PPM, CURED_ASCORBATE_PPM, over=True),
-    )
 
 
 def _pulled_min(batch: Batch, entries: Sequence[Entry], log: CoreLog | None) -> float | None:

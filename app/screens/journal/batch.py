@@ -17,17 +17,10 @@ from app.screens.journal.mind_this import mind_this
 from app.screens.journal.missing import no_batch
 from app.screens.journal.slice_draft import draft_name
 from app.screens.journal.temperatures import heat_of
-from app.screens.journal.told import (
-    WEIGHED,
-    WRITTEN,
-    amount,
-    degrees,
-    grams,
-    in_units,
-    outcome_told,
-)
+from app.screens.journal.told import WEIGHED, WRITTEN, amount, degrees, in_units, outcome_told
 from app.screens.kit.example import remove_example
 from app.screens.kit.sheets import save_page
+from app.screens.masses import grams
 from app.screens.photos.photo_intake import photo_act
 from app.screens.plan.misfit_notes import misfit_notes
 from app.screens.plan.reminders import awake_act

@@ -9,7 +9,8 @@ from app.journal.records import Batch, Kit
 from app.journal.search import Wanted, find
 from app.journal.wall import say_minutes
 from app.screens.bench import Bench, use_bench
-from app.screens.journal.told import amount, degrees, grams
+from app.screens.journal.told import amount, degrees
+from app.screens.masses import grams
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, screen
 from app.widgets.picture import thumbnail

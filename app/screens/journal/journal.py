@@ -14,8 +14,8 @@ from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench, use_bench
 from app.screens.drafts import use_draft
 from app.screens.journal.over_time import over_time
-from app.screens.journal.told import grams
 from app.screens.kit.example import example_act
+from app.screens.masses import grams
 from app.screens.plan.when import day_field
 from app.widgets import fields, panels, words
 from app.widgets.frame import Act, quiet_button, screen, side_button

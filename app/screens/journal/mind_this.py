@@ -8,7 +8,8 @@ from app.journal.too_warm import too_warm
 from app.journal.trimmed import OtherWeight, mixed_for, other_weight
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
-from app.screens.journal.told import SPOTS, degrees, grams
+from app.screens.journal.told import SPOTS, degrees
+from app.screens.masses import grams
 from app.widgets import panels
 from app.widgets.frame import Act, side_button
 

@@ -30,7 +30,6 @@ __all__ = [
     "amount",
     "degrees",
     "entry_told",
-    "grams",
     "in_units",
     "line_told",
     "outcome_told",

@@ -8,7 +8,8 @@ from app.journal.safety import DISCLAIMER
 from app.journal.timeline import timeline
 from app.journal.wall import say_wall, wall_of
 from app.screens.bench import Bench
-from app.screens.journal.told import entry_told, grams, outcome_told
+from app.screens.journal.told import entry_told, outcome_told
+from app.screens.masses import grams
 from app.store.printed_page import Picture, Section, printed_page
 from app.store.table_sheet import batches_sheet
 
