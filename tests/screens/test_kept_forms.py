@@ -95,27 +95,6 @@ def test_a_note_given_up_is_forgotten(screens: Screens, how: str) -> None:
             assert third.bench.shelf.desk.begun() == {}
 
 
-@pytest.mark.parametrize(
-    ("place", "field", "text"),
-    [("add/note", "Note", "Dark"), ("wrap", "Pit", "250"), ("probe", "It reads", "199")],
-)
-def test_a_form_begun_anew_can_be_had_back(
-    screens: Screens, place: str, field: str, text: str
-) -> None:
-    batch = begun(screens)
-    screens.go(f"/journal/{batch.id}/{place}")
-    screens.type(field, text)
-    with opened_again(screens) as again:
-        again.go(f"/journal/{batch.id}/{place}")
-        again.press("Start over")
-        again.press("Undo")
-        assert again.field(field).value == text
-        assert again.has("not saved yet")
-        with opened_again(again) as third:
-            third.go(f"/journal/{batch.id}/{place}")
-            assert third.field(field).value == text
-
-
 def test_what_is_typed_after_beginning_anew_is_not_lost_to_undo(screens: Screens) -> None:
     batch = begun(screens)
     screens.go(f"/journal/{batch.id}/add/note")
@@ -192,9 +171,14 @@ def test_a_line_half_put_right_is_there_again(screens: Screens) -> None:
 
 @pytest.mark.parametrize(
     ("place", "field", "text"),
-    [("wrap", "Pit", "250"), ("probe", "It reads", "199"), ("slice", "Grey", "25")],
+    [
+        ("add/note", "Note", "Dark"),
+        ("wrap", "Pit", "250"),
+        ("probe", "It reads", "199"),
+        ("slice", "Grey", "25"),
+    ],
 )
-def test_the_other_forms_of_the_record_are_there_again(
+def test_the_forms_of_the_record_are_there_again_even_when_begun_anew(
     screens: Screens, place: str, field: str, text: str
 ) -> None:
     batch = begun(screens)
@@ -207,6 +191,10 @@ def test_the_other_forms_of_the_record_are_there_again(
         again.press("Start over")
         assert again.field(field).value == ""
         assert again.bench.shelf.desk.begun() == {}
+        again.press("Undo")
+        with opened_again(again) as third:
+            third.go(f"/journal/{batch.id}/{place}")
+            assert third.field(field).value == text
 
 
 def test_the_notes_at_the_slice_are_there_again(screens: Screens) -> None:
