@@ -76,7 +76,7 @@ def read_off(
             spans[-1] = (spans[-1][0], place, mark)
         else:
             spans.append((place, place, mark))
-    across = shape.right - shape.left
+    across, half = shape.right - shape.left, 0.5 * (shape.places[1] - shape.places[0])
     within = _without_strips(spans, _EDGE_STRIP * across)
     inner = [(start, end) for start, end, mark in within if mark != "cured"]
     # Cured all the way: both depths meet in the middle.
@@ -106,7 +106,7 @@ def read_off(
         mm(part["grey"]),
         mm(from_left),
         mm(from_right),
-        tuple(spans),
+        tuple((start - half, end + half, mark) for start, end, mark in spans),
         _left_out(shape, rings),
     )
 

@@ -59,8 +59,8 @@ class Picture:
     neutral_rgb: tuple[int, int, int] | None = None
 
 
-CARD_RGB = (225, 221, 211)
-"""The white card beside the slices, as the pictures show it."""
+CARD_RGB, CARD_AT = (225, 221, 211), (0.125, 0.11)
+"""The white card beside the slices, as the pictures show it, and where it lies."""
 
 PICTURES: tuple[Picture, ...] = (
     Picture(
@@ -136,6 +136,7 @@ def _photo(picture: Picture, entry: Entry) -> Photo:
         picture.height,
         picture.stored_bytes,
         picture.neutral_rgb,
+        neutral_at=CARD_AT if picture.neutral_rgb else None,
     )
 
 

@@ -33,12 +33,14 @@ class Caution:
     """One sentence or two to heed, where it belongs, and where it comes from.
 
     key : a stable name; places : where it is shown; source : in the sheet's own words
+    cure : the cure it is of, with a brine or dry; None for any
     """
 
     key: str
     places: tuple[Place, ...]
     text: str
     source: str
+    cure: Literal["brine", "dry"] | None = None
 
 
 CAUTIONS: tuple[Caution, ...] = (
@@ -74,6 +76,7 @@ CAUTIONS: tuple[Caution, ...] = (
         ("chill", "cure"),
         "The meat goes in only when the brine is cold, at 40 °F (4 °C) or below.",
         "fridge at or below 40 °F: FSIS, secondary copy",
+        "brine",
     ),
     Caution(
         "cold_cure",
@@ -93,11 +96,20 @@ CAUTIONS: tuple[Caution, ...] = (
         ("cure", "turn"),
         "All of the meat stays under the brine. What sticks out does not cure and spoils first.",
         PRACTICE,
+        "brine",
+    ),
+    Caution(
+        "all_of_the_rub",
+        ("cure",),
+        "All of the cure goes on the meat, and what falls off into its bag: it was weighed for "
+        "this piece. No water is added; what the meat gives off stays with it.",
+        PRACTICE,
+        "dry",
     ),
     Caution(
         "spoiled",
         ("turn", "end"),
-        "If it smells sour or rotten, is slimy, or the brine ropes or foams, throw all of it away.",
+        "If it smells sour or rotten, is slimy, or its liquid ropes or foams, throw it all away.",
         PRACTICE,
     ),
     Caution(
@@ -105,6 +117,14 @@ CAUTIONS: tuple[Caution, ...] = (
         ("end",),
         "Pour the brine away. It is never used again, neither to cure nor to cook.",
         PRACTICE,
+        "brine",
+    ),
+    Caution(
+        "throw_liquid",
+        ("end",),
+        "Throw away the bag with its liquid. It is never used again, neither to cure nor to cook.",
+        PRACTICE,
+        "dry",
     ),
     Caution(
         "smoke_outdoors",
@@ -159,9 +179,18 @@ CAUTIONS: tuple[Caution, ...] = (
 )
 
 
-def cautions_for(*places: Place) -> tuple[Caution, ...]:
-    """The cautions that belong to these places, in the order of the work, each once."""
-    return tuple(one for one in CAUTIONS if any(place in one.places for place in places))
+def cautions_for(*places: Place, dry: bool = False) -> tuple[Caution, ...]:
+    """The cautions of these places, in a brine or a dry cure, in the order of the work, each once.
+
+    >>> [one.key for one in cautions_for("end", dry=True)]
+    ['spoiled', 'throw_liquid']
+    """
+    cure = "dry" if dry else "brine"
+    return tuple(
+        one
+        for one in CAUTIONS
+        if one.cure in (None, cure) and any(place in one.places for place in places)
+    )
 
 
 def caution(key: str) -> Caution:

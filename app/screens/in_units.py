@@ -24,6 +24,12 @@ _SAID = re.compile(
     r"(?P<after> an hour| too (?:high|low))?"
 )
 
+_PAIR = re.compile(
+    rf"(?P<metric>{_NUMBER} (?P<unit>°C|mm|kg|g|L|mL)) / "
+    r"(?P<us>-?\d[\d ./]* (?:lb \d[\d.]* oz|lb|fl oz|oz|qt|gal|°F|in)\b)"
+)
+"""One quantity in both systems, as the sentences of a mix have it."""
+
 
 def in_units(sentence: str, kit: Kit) -> str:
     """A sentence with its temperatures, lengths and weights in the cook's units.
@@ -44,6 +50,32 @@ def in_units(sentence: str, kit: Kit) -> str:
     ('It fell by 0.9 °F.', '25 % of 2 3/4 in was grey.')
     """
     return _SAID.sub(lambda match: _told(match, kit), sentence)
+
+
+def one_of_both(sentence: str, kit: Kit) -> str:
+    """A sentence of a mix with each quantity that stands in both systems in the cook's alone.
+
+    Degrees that stand by themselves are put into the cook's too; weights are not, being those to
+    be weighed out.
+
+    >>> one_of_both("Chill it to 4 °C / 40 °F; 12 g on 2.27 L / 2.4 qt at 4 °C.", Kit())
+    'Chill it to 40 °F; 12 g on 2.4 qt at 39 °F.'
+    >>> one_of_both("Hold 110 g / 3.9 oz down, 70 mm / 2 3/4 in.", Kit("metric"))
+    'Hold 110 g down, 70 mm.'
+    >>> one_of_both("Hold 110 g / 3.9 oz down at 4 °C / 40 °F.", Kit("both"))
+    'Hold 110 g / 3.9 oz down at 4 °C / 40 °F.'
+    """
+    if kit.system == "both":
+        return sentence
+
+    def chosen(match: re.Match[str]) -> str:
+        system = mass_system(kit) if match["unit"] in ("g", "kg") else kit.system
+        return match["metric"] if system == "metric" else match["us"]
+
+    def degrees(match: re.Match[str]) -> str:
+        return _told(match, kit) if match["unit"] == "°C" else match[0]
+
+    return _SAID.sub(degrees, _PAIR.sub(chosen, sentence))
 
 
 def working_in_units(working: Working, kit: Kit) -> Working:

@@ -5,6 +5,7 @@ import re
 import pytest
 
 from app.journal.chain import STAGES
+from app.journal.records import Stage
 from app.journal.safety import CAUTIONS, DISCLAIMER, caution, cautions_for, texts
 
 
@@ -28,6 +29,12 @@ from app.journal.safety import CAUTIONS, DISCLAIMER, caution, cautions_for, text
 )
 def test_each_caution_of_the_design_stands_where_it_is_decided(place: str, key: str) -> None:
     assert key in {one.key for one in cautions_for(place)}  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("place", STAGES)
+def test_a_dry_cure_is_told_nothing_of_brine(place: Stage) -> None:
+    assert "brine" not in " ".join(texts(cautions_for(place, dry=True)))
+    assert "bag" not in " ".join(texts(cautions_for(place)))
 
 
 def test_the_disclaimer_is_word_for_word() -> None:

@@ -244,6 +244,9 @@ def test_a_running_batch_is_soaked_by_the_days_it_lay_in_the_cure(screens: Scree
     before = next(one for one in screens.texts() if one.startswith("To come down to"))
     screens.type("Salt wanted", "1.2")
     assert screens.has("To come down to 1.2 %")
+    assert screens.has("Left empty: 2.5 %, a usual saltiness")
+    screens.type("Taken out after", "4")
+    assert screens.has("Left empty: 3 days")
     assert before != "To come down to 1.2 %"
     screens.press("In the middle")
     assert screens.route == f"/journal/{batch_id}/soak/how/now"

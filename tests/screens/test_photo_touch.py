@@ -89,6 +89,8 @@ def test_the_board_tapped_as_white_is_doubted_and_taken_for_a_guess(example: Scr
     example.go(SLICE + "/line")
     example.press("Measure this line")
     assert example.has("a guess")
+    example.press("Let it count for this batch")
+    assert example.has("Its white is in doubt")
 
 
 def test_a_finger_that_slid_a_little_has_tapped(example: Screens) -> None:

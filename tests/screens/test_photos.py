@@ -188,7 +188,7 @@ def test_a_line_says_what_each_number_is_of(example: Screens) -> None:
     assert kept is not None
     # The example's slice has a smoke ring, bark and a streak of fat on this line.
     assert kept.left_out_percent == pytest.approx(17.5, abs=3)
-    assert example.has("Parts of the lean, 82 % of the way from edge to edge. Left out: 7 % smoke")
+    assert example.has("Parts of the lean, 83 % of the way from edge to edge. Left out: 7 % smoke")
     assert example.has("measured from edge to edge, bark and fat counted in.")
     for key, holds in (
         ("grey", "Its bands on the photo, fat and all"),

@@ -51,12 +51,12 @@ def BatchScreen() -> ft.View:
     body += mind_this(bench, batch, entries)
     main = None
     if waits:
-        step = waits[0].step
+        step, dry = waits[0].step, batch.mix.method == "dry"
         body.append(
             panels.panel(
                 [
                     panels.figure(step.title, waits[0].words),
-                    *panels.cautions(texts(cautions_for(step.stage), bench.kit.system)),
+                    *panels.cautions(texts(cautions_for(step.stage, dry=dry), bench.kit.system)),
                     *([_to_weigh(bench, batch)] if step.stage == "mix" else []),
                     ft.Row(
                         [

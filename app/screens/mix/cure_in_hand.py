@@ -40,8 +40,8 @@ _USUAL_DAYS = 7.0
 class CureInHand:
     """A mix as the models take it.
 
-    pulled : days until it is taken out, as typed, else as the mix has them, else the likely days
-    until the middle is reached
+    pulled : days until it is taken out, as typed, else `usual_days`
+    usual_days : as the mix has them, else the likely days until the middle is reached
     own : diffusivity of nitrite from the cook's own slices, or the general one
     """
 
@@ -50,6 +50,7 @@ class CureInHand:
     fridge_c: float
     pulled: float
     own: Calibration
+    usual_days: float
 
     @property
     def days_to_show(self) -> float:
@@ -126,8 +127,10 @@ def cure_in_hand(draft: MixDraft, kit: Kit, pasts: Pasts = ()) -> ReadCure:
         usual = mix.request.days or _likely_days(model, fridge, own.diffusivity)
     except ValueError as wrong:
         return ReadCure(None, errors, str(wrong))
-    pulled = take("pulled", usual)
-    return ReadCure(CureInHand(mix, model, fridge, pulled, own), errors)
+    return ReadCure(
+        CureInHand(mix, model, fridge, take("pulled", usual), own, usual),
+        errors,
+    )
 
 
 def cure_of_batch(
@@ -145,8 +148,11 @@ def cure_of_batch(
         return ReadCure(None, errors, str(wrong))
     logged = cure_temperature_c(entries)
     fridge = take("fridge", REFERENCE_C if logged is None else logged)
-    pulled = take("pulled", round(min(LONGEST_DAYS, max(0.1, usual)), 1))
-    return ReadCure(CureInHand(mix, model, fridge, pulled, own), errors)
+    usual = round(min(LONGEST_DAYS, max(0.1, usual)), 1)
+    return ReadCure(
+        CureInHand(mix, model, fridge, take("pulled", usual), own, usual),
+        errors,
+    )
 
 
 def _likely_days(model: CureModel, fridge_c: float, nitrite: Diffusivity) -> float:

@@ -13,6 +13,7 @@ from app.cure.working import Working
 from app.journal.records import Kit
 from app.journal.safety import cautions_for, texts
 from app.screens.bench import Bench, use_bench
+from app.screens.in_units import one_of_both
 from app.screens.mix.mix import answer
 from app.screens.mix.mix_draft import MixDraft, draft_of
 from app.screens.mix.mix_results import TONES
@@ -261,12 +262,19 @@ def _verdict(bench: Bench, check: RecipeCheck) -> list[ft.Control]:
         words.heading("Verdict"),
         ft.Semantics(live_region=True, content=panels.notice(check.headline, tone)),
         *(
-            panels.notice(one.text, TONES[one.severity])
+            panels.notice(one_of_both(one.text, kit), TONES[one.severity])
             for one in check.says
             if one.severity != "hint"
         ),
         panels.panel(
-            [*rows, *(words.body(one.text) for one in check.says if one.severity == "hint")],
+            [
+                *rows,
+                *(
+                    words.body(one_of_both(one.text, kit))
+                    for one in check.says
+                    if one.severity == "hint"
+                ),
+            ],
             title="As it is written",
         ),
     ]

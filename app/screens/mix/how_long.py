@@ -135,6 +135,7 @@ def DaysScreen() -> ft.View:
     if got.cure is None:
         return no_mix("How long", got.trouble)
     draft = bench.shown.draft
+    dry = draft.method == "dry"
     take, wrong = read_later(draft.later, bench.shown.kit)
     told = look_ahead(got.cure, float(draft.later.even), take("holes", HOLES_MM))
 
@@ -169,7 +170,7 @@ def DaysScreen() -> ft.View:
                 lambda text: change(pulled=text),
                 unit="days",
                 error=got.errors.get("pulled"),
-                helper=f"Left empty: {got.cure.pulled:g} days",
+                helper=f"Left empty: {got.cure.usual_days:g} days",
             ),
             _pulled(told, opens),
             panels.door(
@@ -194,7 +195,7 @@ def DaysScreen() -> ft.View:
                 ],
                 title="What it rests on",
             ),
-            *panels.cautions(texts(cautions_for("cure"), bench.kit.system)),
+            *panels.cautions(texts(cautions_for("cure", dry=dry), bench.kit.system)),
         ],
         place="/mix",
         back="/mix",

@@ -12,8 +12,9 @@ from app.screens.mix.mix_draft import MixDraft
 from app.store.shelf import Shelf
 from app.store.structuring import document_of, record_of
 
-EVERY_S = 1.0
-"""So much typing a phone that drops the page may cost; our own choice. A choice costs none."""
+EVERY_S = 0.3
+"""So much typing a phone that drops the page may cost, less than goes from one key to the next, so
+that no number comes back cut short; our own choice. A choice costs none."""
 
 
 def kept_draft(shelf: Shelf) -> MixDraft:

@@ -96,7 +96,7 @@ def choices(
         usual_days = (
             "Usual 7 days"
             if plain.method == "cover"
-            else "Left empty: until meat and brine are even"
+            else "Left empty: reckoned for this piece, see How long"
         )
         return [*rows, amount("days", "In the cure", "days", usual_days)]
 

@@ -11,7 +11,7 @@ from app.cure.turning import turn_it
 from app.cure.working import Working
 from app.journal.records import Kit
 from app.screens.bench import Bench
-from app.screens.in_units import in_units
+from app.screens.in_units import in_units, one_of_both
 from app.screens.masses import mix_system
 from app.widgets import panels, words
 from app.widgets.scale import limits_scale
@@ -72,7 +72,11 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
             title="Weigh these",
         ),
         _comes_to(mix, opens),
-        *(panels.notice(one.text, TONES[one.severity]) for one in mix.warnings if one not in hints),
+        *(
+            panels.notice(one_of_both(one.text, kit), TONES[one.severity])
+            for one in mix.warnings
+            if one not in hints
+        ),
         folded(
             "counted", "How the nitrite is counted", _counted(mix), lambda: _nitrite(mix, opens)
         ),
@@ -108,7 +112,7 @@ def results(bench: Bench, mix: Mix, folded: Folded) -> list[ft.Control]:
                 lambda: _spices(mix, masses, opens, spices),
             )
         )
-    worth = (TRIMMED, *(one.text for one in hints))
+    worth = (TRIMMED, *(one_of_both(one.text, kit) for one in hints))
     shown.append(
         folded(
             "hints",

@@ -89,13 +89,23 @@ def _draft_of(batch: Batch) -> str:
     return name_of("soak", batch.id)
 
 
+def _usual_percent(right: RightSalt | None) -> float:
+    return round(right.percent, 1) if right else USUAL_PERCENT
+
+
+def _wanted(right: RightSalt | None) -> str:
+    """What salt is wanted where none is typed, and by whom."""
+    taste = f"by {right.tastings} of your tastings" if right else "a usual saltiness"
+    return f"{_usual_percent(right):g} %, {taste}"
+
+
 def look_at_salt(kit: Kit, later: LaterDraft, cure: CureInHand, pasts: Pasts) -> Soak:
     """Work the soak of a cure out."""
     scored = [Past(b, e) for b, e in pasts if b.outcome is not None]
     right = right_salt(scored)
     meat_g, wet = cure.mix.request.meat_g, cure.model.meat_water
     take, errors = read_later(later, kit)
-    wanted = take("wanted", round(right.percent, 1) if right else USUAL_PERCENT)
+    wanted = take("wanted", _usual_percent(right))
     water_g = take("pot", SOAK_WATER * meat_g)
     every = take("every", CHANGE_H)
     cured = cure.after(cure.pulled)
@@ -172,18 +182,17 @@ def SoakScreen() -> ft.View:
 
     pot = water_unit(kit)
     volume = f"{quantities.to_unit(SOAK_WATER * got.cure.mix.request.meat_g, 'volume', pot):.1f}"
-    taste = f"by {soak.right.tastings} of your tastings" if soak.right else "a usual saltiness"
     return screen(
         "Soak",
         [
             *([words.small(batch.name)] if batch is not None else []),
             panels.notice(soak.needed.taste, "attention"),
-            typed("pulled", "Taken out after", "days", f"Left empty: {got.cure.pulled:g} days"),
+            typed("pulled", "Taken out after", "days", f"Left empty: {got.cure.usual_days:g} days"),
             _now(soak, opens),
             panels.panel(
                 [words.body(soak.rinse.says), _how(opens("rinse"))], title="A rinse alone"
             ),
-            typed("wanted", "Salt wanted", "%", f"Left empty: {soak.wanted:g} %, {taste}"),
+            typed("wanted", "Salt wanted", "%", f"Left empty: {_wanted(soak.right)}"),
             *_needed(soak, opens),
             typed(
                 "pot",
@@ -216,7 +225,7 @@ def _now(soak: Soak, opens: Callable[[str], Callable[[], object]]) -> ft.Control
             _three("On average", soak.now.average_percent, opens("now")),
             words.small("Low, likely and high, of the weight the meat had raw."),
         ],
-        title="Salt in the meat now",
+        title="Salt in the meat when taken out",
     )
 
 

@@ -164,7 +164,10 @@ def count_it(desk: Desk, thickness_mm: float | None) -> None:
         return
     changed = evolve(desk.batch, outcome=outcome)
     learned = taught(bench, changed)
-    bench.save_batch(changed, learned.sentence if learned else "Kept with the batch's slice.")
+    said = learned.sentence if learned else "Kept with the batch's slice."
+    if white_doubted(desk.photo):
+        said += " Its white is in doubt: go by what you see on the slice."
+    bench.save_batch(changed, said)
 
 
 def taught(bench: Bench, batch: Batch) -> Taught | None:
@@ -232,10 +235,10 @@ def _keyed(look: BandLook, value: str, on_open: Callable[[], object], *, large: 
 def _strip(line: CureLine) -> ft.Control:
     whole = line.right_edge - line.left_edge or 1.0
     says = ", ".join(
-        f"{kind} to {100.0 * (end - line.left_edge) / whole:.0f} %" for _, end, kind in line.bands
+        f"{kind} for {100.0 * (end - begin) / whole:.0f} %" for begin, end, kind in line.bands
     )
     return charts.strip(
-        f"From A to B: {says}",
+        f"From A to B, of the way: {says}",
         [_part(end - begin, CURE_LOOKS[kind]) for begin, end, kind in line.bands],
         inset_px=0,
     )

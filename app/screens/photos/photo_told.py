@@ -71,14 +71,13 @@ def left_out_told(line: CureLine) -> str:
     """What the shares on a line are of.
 
     >>> left_out_told(CureLine(60, 10, 30, 0, 1, 0.9, left_out=(("fat", 7.2), ("ring", 0.4))))
-    'Parts of the lean, 93 % of the way from edge to edge. Left out: 7 % fat or glare.'
+    'Parts of the lean, 92 % of the way from edge to edge. Left out: 7 % fat or glare.'
     """
-    out = [(round(share), LEFT_OUT[kind]) for kind, share in line.left_out if share > 0.5]
+    out = [f"{share:.0f} % {LEFT_OUT[kind]}" for kind, share in line.left_out if share > 0.5]
     if not out:
         return "Parts of the lean, which is all of the way from edge to edge."
-    lean = 100 - sum(share for share, _ in out)
-    told = ", ".join(f"{share} % {name}" for share, name in out)
-    return f"Parts of the lean, {lean} % of the way from edge to edge. Left out: {told}."
+    lean = f"{100.0 - line.left_out_percent:.0f} % of the way from edge to edge"
+    return f"Parts of the lean, {lean}. Left out: {', '.join(out)}."
 
 
 def mm_told(part_percent: float, thickness_mm: float | None, kit: Kit) -> str:

@@ -160,7 +160,7 @@ def StartScreen() -> ft.View:
             ),
             *([panels.notice(trouble, "attention")] if trouble else []),
             *plan,
-            *panels.cautions(texts(cautions_for("cure"), bench.kit.system)),
+            *panels.cautions(texts(cautions_for("cure", dry=draft.method == "dry"), kit.system)),
             words.small(DISCLAIMER),
         ],
         place="/mix",
