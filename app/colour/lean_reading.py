@@ -32,7 +32,7 @@ _USUAL: dict[tuple[Meaning, ...], float] = {
     ("cured",): -0.7,
     ("pale", "cured"): -1.0,
     ("grey", "pale"): -2.5,
-    ("pale",): -5.0,
+    ("pale",): -4.0,
     ("grey", "cured", "ring"): -1.5,
     ("grey", "pale", "cured", "ring"): -1.8,
     ("cured", "ring"): -2.2,
