@@ -4,14 +4,13 @@ Those of a record's forms outlive the program too; see `journal/kept_forms.py`.
 """
 
 from collections.abc import Callable
-from contextlib import suppress
 from typing import Any, TypeVar
 
 import flet as ft
 from attrs import evolve
 
-from app.device.parts import StorageFull
 from app.screens.bench import use_bench
+from app.screens.journal.kept_forms import keep_form
 
 Kept = TypeVar("Kept")
 
@@ -52,7 +51,6 @@ def use_draft(
         drafts.pop(name, None)
         # At once: what was saved must not come back as a draft.
         if name:
-            with suppress(StorageFull):
-                bench.shelf.desk.save_begun(name, {})
+            keep_form(bench.shelf, name, None)
 
     return shown, change, drop

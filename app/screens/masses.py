@@ -14,7 +14,7 @@ _METRIC: tuple[WeighsIn, ...] = ("kg", "g")
 _US: tuple[WeighsIn, ...] = ("lb", "lb oz")
 _OZ_PER_LB = 16.0
 _INCH_SIGNS = '"″”'
-"""Units that are no letters."""
+"""Signs that say inches: a number with one is not bare."""
 
 NAMES: dict[WeighsIn, str] = {
     "kg": "kilograms",
