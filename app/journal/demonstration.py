@@ -59,7 +59,7 @@ class Picture:
     neutral_rgb: tuple[int, int, int] | None = None
 
 
-CARD_RGB, CARD_AT = (225, 221, 211), (0.125, 0.11)
+CARD_RGB, CARD_AT = (225, 221, 211), (0.095, 0.105)
 """The white card beside the slices, as the pictures show it, and where it lies."""
 
 PICTURES: tuple[Picture, ...] = (

@@ -219,7 +219,7 @@ def _salt(mix: Mix, kit: Kit, opens: Opens) -> list[ft.Control]:
     return [
         *rows,
         panels.figure(
-            "Once meat and brine are even",
+            "Once the salt is even",
             f"{salt.at_rest_percent:.1f} %",
             note=f"of the meat; {salt.at_rest_water_percent:.1f} % of its water",
             on_open=opens("salt_in_meat"),

@@ -77,7 +77,7 @@ def _cure_told(got: Answer, masses: str) -> ft.Control:
     weigh = ""
     if cure is not None:
         grams, ounces = weighed(cure.grams, masses)
-        weigh = f" · {cure.name} {grams}" + (f" ({ounces})" if ounces else "")
+        weigh = f" · {cure.name}: {grams}" + (f" ({ounces})" if ounces else "")
     low = nitrite.ppm < nitrite.least_ppm - 0.5
     says = f"Nitrite {nitrite.ppm:.0f} ppm{weigh}."
     if low:
